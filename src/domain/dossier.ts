@@ -1,0 +1,58 @@
+/**
+ * The kept record of one listing. Plain data, stored as it is and exported as it is.
+ * Bytes (photos, screenshots) are stored apart, by SHA-256, and referred to.
+ */
+import type { Inspection } from './inspection.ts'
+import type { PhotoFacts } from './photo-facts.ts'
+
+/** Every stored record carries these from the first day, so that copies on two machines can be merged. */
+export interface RecordMeta {
+  readonly id: string
+  /** Grows by one with every write. */
+  readonly revision: number
+  /** ISO 8601 in UTC. */
+  readonly createdAt: string
+  readonly updatedAt: string
+  /** A tombstone: deleted at this time, kept so that a merge cannot bring it back. */
+  readonly deletedAt: string | null
+}
+
+export interface KeptPhoto {
+  readonly url: string
+  readonly alt: string | null
+  /** Hex; `null` where the bytes could not be kept. */
+  readonly sha256: string | null
+  readonly mediaType: string | null
+  readonly facts: PhotoFacts | null
+}
+
+export interface LogEntry {
+  /** ISO 8601 in UTC. */
+  readonly at: string
+  readonly event:
+    | 'kept'
+    | 'seen-again'
+    | 'request-copied'
+    | 'request-inserted'
+    | 'request-sent'
+    | 'concern-settled'
+    | 'note'
+    | 'deleted'
+    | 'restored'
+  readonly detail: string
+}
+
+export interface Dossier extends RecordMeta {
+  readonly title: string
+  readonly url: string | null
+  /** ISO 8601 in UTC: when the page was read. */
+  readonly capturedAt: string
+  /** The page's visible text as read. */
+  readonly pageText: string
+  readonly inspection: Inspection
+  readonly photos: readonly KeptPhoto[]
+  /** Hex SHA-256 of the kept screenshot (PNG). */
+  readonly screenshot: string | null
+  readonly notes: string
+  readonly log: readonly LogEntry[]
+}

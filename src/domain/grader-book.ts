@@ -1,0 +1,44 @@
+/** The buyer's own knowledge: graders that they know, issues that are often copied, limits. Nothing here is built in. */
+import type { Money } from './money.ts'
+
+export interface Grader {
+  readonly name: string
+  readonly abbreviations: readonly string[]
+  /** How many digits this grader's certificate numbers have; empty or absent: not known. */
+  readonly certificateDigits?: readonly number[]
+  /** Address of the grader's own record page, with `{certificate}` in it. */
+  readonly lookUp?: string
+  readonly halfGrades?: boolean
+  /** Letters in brackets after the grade, and what they mean: `{ OC: "off-centre" }`. */
+  readonly qualifiers?: Readonly<Record<string, string>>
+  readonly accepted: boolean
+  /** Set where `accepted` holds only under conditions, in the buyer's words. */
+  readonly conditions?: string
+  readonly notes?: string
+}
+
+export interface RiskyIssue {
+  readonly id: string
+  readonly name: string
+  /** All of these words must stand in the listing (folded for case and accents). */
+  readonly words: readonly string[]
+  readonly worthIfGenuine: Money | null
+  readonly copies: readonly string[]
+  readonly exemplar: string | null
+  /** What to ask for with this issue, in the buyer's words. */
+  readonly askFor: string | null
+}
+
+export interface Limits {
+  /** From this worth on, an unexamined card is a concern. */
+  readonly highValue: Money
+}
+
+/** What a listing is judged by. */
+export interface Book {
+  readonly graders: readonly Grader[]
+  readonly riskyIssues: readonly RiskyIssue[]
+  readonly limits: Limits
+  /** Concerns that the buyer settled for this listing, by rule id, each with the reason given. */
+  readonly settled: Readonly<Record<string, string>>
+}

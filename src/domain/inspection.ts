@@ -1,0 +1,73 @@
+/**
+ * The result that panel, page marks, triage, command line and tests all show. Field names are a public contract
+ * (`inspect --json`). Built by `inspect` and by nothing else.
+ */
+import type { Claim, Quote } from './claim.ts'
+import type { Listing } from './listing.ts'
+import type { Valuation } from './pricing/valuation.ts'
+import type { ViewFinding, ViewId } from './views.ts'
+
+export type Stance = 'wait' | 'ask' | 'nothing-open'
+export type Strength = 'strong' | 'medium' | 'weak'
+
+/** Words of the listing, or a fact about it where there are no words to quote (`field: null`). */
+export interface Evidence {
+  readonly quote: string
+  readonly field: string | null
+  readonly start: number | null
+  readonly end: number | null
+}
+
+export interface Weight {
+  /** How much likelier this sign is where something is wrong than where nothing is. */
+  readonly likelihoodRatio: number
+  readonly basis: 'assumed' | 'learned'
+  /** Outcomes behind a learned weight. */
+  readonly count: number
+}
+
+export interface Concern {
+  readonly rule: string
+  readonly title: string
+  readonly strength: Strength
+  readonly evidence: readonly Evidence[]
+  readonly why: string
+  readonly request: readonly ViewId[]
+  readonly settles: string
+  /** Rules of one group depend on each other; a group counts once, by its strongest. */
+  readonly group: string
+  readonly weight: Weight
+  /** The buyer's reason, where they settled it. */
+  readonly settledBy: string | null
+}
+
+export interface RequestMessage {
+  readonly text: string
+  readonly language: string
+  /** The views asked for, in the order of the message. */
+  readonly views: readonly ViewId[]
+}
+
+/** One line of the decision's trace: which rule was looked at, and what came of it. */
+export interface TraceLine {
+  readonly rule: string
+  readonly raised: boolean
+  readonly reason: string
+}
+
+export interface Inspection {
+  readonly stance: Stance
+  /** One sentence in the interface's language. */
+  readonly stanceReason: string
+  readonly listing: Listing
+  /** The claim of the first card offered. */
+  readonly claim: Claim
+  readonly claims: readonly Claim[]
+  readonly concerns: readonly Concern[]
+  readonly views: readonly ViewFinding[]
+  readonly request: RequestMessage
+  readonly valuation: Valuation | null
+  readonly trace: readonly TraceLine[]
+}
+
+export type { Quote }

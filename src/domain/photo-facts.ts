@@ -1,0 +1,64 @@
+/**
+ * What the pixels and the file of one photo say. Field names are a public contract (`photos --json`).
+ * A photo that was not looked at is `examined: false` with the reason, and everything else empty.
+ */
+import type { HolderKind } from './claim.ts'
+import type { ViewId } from './views.ts'
+
+export type Point = readonly [x: number, y: number]
+
+export interface Quadrilateral {
+  /** Clockwise from the top left, in pixels of the upright photo. */
+  readonly corners: readonly [Point, Point, Point, Point]
+  /** 0–1, ours and uncalibrated. */
+  readonly confidence: number
+}
+
+export interface PhotoLabel {
+  readonly lines: readonly string[]
+  readonly grader: string | null
+  readonly grade: string | null
+  readonly certificate: string | null
+  readonly confidence: number
+}
+
+export interface PhotoProblem {
+  readonly problem:
+    | 'not-fetched'
+    | 'not-an-image'
+    | 'too-large'
+    | 'damaged'
+    | 'too-small'
+    | 'blurred'
+    | 'glare'
+    | 'dark'
+    | 'overexposed'
+    | 'heavily-compressed'
+  readonly detail: string
+}
+
+export interface PhotoFacts {
+  /** File name or URL, as given. */
+  readonly file: string
+  readonly examined: boolean
+  readonly sha256: string | null
+  readonly bytes: number | null
+  readonly mediaType: string | null
+  /** Pixels of the upright photo. */
+  readonly width: number | null
+  readonly height: number | null
+  readonly pdq: string | null
+  readonly pdqQuality: number | null
+  readonly view: ViewId | 'other' | 'cannot-tell'
+  readonly viewEvidence: readonly string[]
+  readonly card: Quadrilateral | null
+  readonly holder: Quadrilateral | null
+  readonly pxPerMm: number | null
+  /** Standard deviation of the blur at the sharpest edges, in pixels. */
+  readonly blurPx: number | null
+  readonly jpegQuality: number | null
+  readonly label: PhotoLabel | null
+  readonly barcodes: readonly { readonly format: string; readonly text: string }[]
+  readonly holderKind: HolderKind | null
+  readonly problems: readonly PhotoProblem[]
+}
