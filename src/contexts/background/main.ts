@@ -1,0 +1,3 @@
+import contentScript from '../content/main?iife'
+
+console.info(contentScript)

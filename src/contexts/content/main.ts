@@ -1,0 +1,2 @@
+/** stub */
+console.info('touchstone')

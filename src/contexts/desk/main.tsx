@@ -1,0 +1,4 @@
+/** Wiring only. */
+import { render } from 'preact'
+
+render(<main />, document.querySelector('#app')!)
