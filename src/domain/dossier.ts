@@ -54,5 +54,6 @@ export interface Dossier extends RecordMeta {
   /** Hex SHA-256 of the kept screenshot (PNG). */
   readonly screenshot: string | null
   readonly notes: string
+  readonly tags: readonly string[]
   readonly log: readonly LogEntry[]
 }

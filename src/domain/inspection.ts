@@ -4,7 +4,7 @@
  */
 import type { Claim, Quote } from './claim.ts'
 import type { Listing } from './listing.ts'
-import type { Valuation } from './pricing/valuation.ts'
+import type { Valuation } from './valuation.ts'
 import type { ViewFinding, ViewId } from './views.ts'
 
 export type Stance = 'wait' | 'ask' | 'nothing-open'

@@ -1,5 +1,5 @@
 /** What finished sales say about an offer. Field names are a public contract (`value --json`). */
-import type { Money } from '../money.ts'
+import type { Money } from './money.ts'
 
 export interface Sale {
   readonly id: string

@@ -1,0 +1,69 @@
+/** The few fields of a dossier that a list shows and a search looks through. Derived, never edited. */
+import type { Dossier } from './dossier.ts'
+import type { Stance } from './inspection.ts'
+import type { Money } from './money.ts'
+
+export interface DossierSummary {
+  readonly id: string
+  readonly title: string
+  readonly url: string | null
+  readonly seller: string | null
+  readonly price: Money | null
+  readonly stance: Stance
+  readonly openConcerns: number
+  readonly certificate: string | null
+  /** Hex SHA-256 of the first kept photo. */
+  readonly thumbnail: string | null
+  readonly capturedAt: string
+  readonly updatedAt: string
+  readonly deletedAt: string | null
+  /** Everything a search may hit, folded by `foldForSearch`. */
+  readonly searchText: string
+}
+
+/** Case and accents removed, so that "Möwe" is found by "mowe". */
+export function foldForSearch(text: string): string {
+  return text.normalize('NFKD').replace(/\p{M}/gu, '').toLowerCase()
+}
+
+export function summarise(dossier: Dossier): DossierSummary {
+  const { listing, claim, concerns, stance } = dossier.inspection
+  const words = [
+    dossier.title,
+    dossier.url,
+    listing.seller?.name,
+    claim.year,
+    claim.set,
+    claim.subject,
+    claim.cardNumber,
+    claim.grader,
+    claim.certificate,
+    dossier.notes,
+    ...dossier.tags,
+  ]
+  return {
+    id: dossier.id,
+    title: dossier.title,
+    url: dossier.url,
+    seller: listing.seller?.name ?? null,
+    price: listing.price,
+    stance,
+    openConcerns: concerns.filter((concern) => concern.settledBy === null).length,
+    certificate: claim.certificate,
+    thumbnail: dossier.photos.find((photo) => photo.sha256 !== null)?.sha256 ?? null,
+    capturedAt: dossier.capturedAt,
+    updatedAt: dossier.updatedAt,
+    deletedAt: dossier.deletedAt,
+    searchText: foldForSearch(words.filter(Boolean).join(' ')),
+  }
+}
+
+/** Every word of `query` must begin a word of the summary. An empty query fits everything. */
+export function fitsSearch(summary: DossierSummary, query: string): boolean {
+  const wanted = foldForSearch(query).split(/\s+/).filter(Boolean)
+  if (wanted.length === 0) return true
+  const present = summary.searchText.split(/[\s/.,:;#?&=()-]+/)
+  return wanted.every(
+    (word) => present.some((candidate) => candidate.startsWith(word)) || summary.searchText.includes(word),
+  )
+}

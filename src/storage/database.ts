@@ -1,0 +1,66 @@
+/**
+ * The one IndexedDB database: its stores, and how an older one becomes the present one.
+ * Must not know what a screen needs; must never await anything but the database inside a transaction.
+ */
+import { type DBSchema, type IDBPDatabase, type IDBPTransaction, openDB, type StoreNames } from 'idb'
+import type { Dossier, RecordMeta } from '../domain/dossier.ts'
+import type { DossierSummary } from '../domain/dossier-summary.ts'
+import type { Grader, RiskyIssue } from '../domain/grader-book.ts'
+import type { Settings } from '../domain/settings.ts'
+import type { SiteHint } from '../domain/site-hint.ts'
+import type { Sale } from '../domain/valuation.ts'
+
+export type GraderRecord = RecordMeta & Grader
+export type RiskyIssueRecord = RecordMeta & RiskyIssue
+export type SaleRecord = RecordMeta & Sale
+export type SiteHintRecord = RecordMeta & SiteHint
+
+/** Bytes by the hex SHA-256 of their content: the same photo in two dossiers is kept once. */
+export interface BlobRecord {
+  readonly sha256: string
+  readonly mediaType: string
+  readonly bytes: ArrayBuffer
+}
+
+export interface TouchstoneSchema extends DBSchema {
+  dossiers: { key: string; value: Dossier; indexes: { url: string } }
+  /** The few fields that a list needs, so that it opens without reading every dossier. Written with its dossier. */
+  summaries: { key: string; value: DossierSummary; indexes: { updatedAt: string } }
+  blobs: { key: string; value: BlobRecord }
+  graders: { key: string; value: GraderRecord }
+  riskyIssues: { key: string; value: RiskyIssueRecord }
+  sales: { key: string; value: SaleRecord; indexes: { date: string } }
+  siteHints: { key: string; value: SiteHintRecord }
+  settings: { key: 'settings'; value: Settings }
+}
+
+export type StoreName = StoreNames<TouchstoneSchema>
+export type Database = IDBPDatabase<TouchstoneSchema>
+export type WriteTransaction<Names extends StoreName[]> = IDBPTransaction<TouchstoneSchema, Names, 'readwrite'>
+
+/** Stores of records with an id, a revision and a tombstone, in the order in which a backup lists them. */
+export const RECORD_STORES = ['dossiers', 'graders', 'riskyIssues', 'sales', 'siteHints'] as const
+export type RecordStore = (typeof RECORD_STORES)[number]
+
+const VERSION = 1
+
+/** Opens the database, creating or migrating it. `onBlocked` is told when another window holds an older version open. */
+export function openDatabase(name = 'touchstone', onBlocked?: () => void): Promise<Database> {
+  return openDB<TouchstoneSchema>(name, VERSION, {
+    upgrade(database, oldVersion) {
+      if (oldVersion < 1) {
+        database.createObjectStore('dossiers', { keyPath: 'id' }).createIndex('url', 'url')
+        database.createObjectStore('summaries', { keyPath: 'id' }).createIndex('updatedAt', 'updatedAt')
+        database.createObjectStore('blobs', { keyPath: 'sha256' })
+        database.createObjectStore('graders', { keyPath: 'id' })
+        database.createObjectStore('riskyIssues', { keyPath: 'id' })
+        database.createObjectStore('sales', { keyPath: 'id' }).createIndex('date', 'date')
+        database.createObjectStore('siteHints', { keyPath: 'id' })
+        database.createObjectStore('settings')
+      }
+    },
+    blocked: () => onBlocked?.(),
+    // A newer version wants in: let it, rather than hold its window up.
+    blocking: (_current, _blocked, event) => (event.target as IDBDatabase).close(),
+  })
+}

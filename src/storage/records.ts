@@ -1,0 +1,118 @@
+/**
+ * Reading and writing records that carry an id, a revision and a tombstone. Every change reads the stored record and
+ * writes its successor in one transaction, so that two windows cannot lose each other's work.
+ */
+import type { RecordMeta } from '../domain/dossier.ts'
+import { summarise } from '../domain/dossier-summary.ts'
+import { announce } from './changes.ts'
+import type { Database, RecordStore, TouchstoneSchema, WriteTransaction } from './database.ts'
+import { namedFault, RevisionConflict } from './faults.ts'
+
+type RecordOf<Store extends RecordStore> = TouchstoneSchema[Store]['value']
+/** A record before it has been stored: everything but what storing adds. */
+export type Draft<Store extends RecordStore> = Omit<RecordOf<Store>, keyof RecordMeta>
+
+/** Time and identity come from outside, so that a test decides them. */
+export interface Stamps {
+  /** ISO 8601 in UTC. */
+  readonly now: () => string
+  readonly newId: () => string
+}
+
+/** Writes one record as it is; a dossier takes its summary with it. For use inside a transaction that spans both. */
+export function writeRecord<Store extends RecordStore>(
+  transaction: WriteTransaction<[Store, 'summaries']>,
+  store: Store,
+  record: RecordOf<Store>,
+): void {
+  // Not awaited one by one: the transaction's `done` settles for all, and rejects if one of them failed.
+  quiet(transaction.objectStore(store).put(record as never))
+  if (store === 'dossiers') quiet(transaction.objectStore('summaries').put(summarise(record as RecordOf<'dossiers'>)))
+}
+
+/** The failure reaches the caller through the transaction's `done`; the request's own promise needs no second listener. */
+function quiet(request: Promise<unknown>): void {
+  request.catch(() => {})
+}
+
+export function createRecords<Store extends RecordStore>(database: Database, store: Store, stamps: Stamps) {
+  type Stored = RecordOf<Store>
+
+  async function change(id: string, next: (current: Stored) => Stored): Promise<Stored> {
+    const transaction = database.transaction([store, 'summaries'] as [Store, 'summaries'], 'readwrite')
+    try {
+      const current = (await transaction.objectStore(store).get(id as never)) as Stored | undefined
+      if (current === undefined) throw new Error(`${store} has no record ${id}`)
+      const changed = {
+        ...next(current),
+        id: current.id,
+        createdAt: current.createdAt,
+        revision: current.revision + 1,
+        updatedAt: stamps.now(),
+      }
+      writeRecord(transaction, store, changed)
+      await transaction.done
+      announce({ store, id })
+      return changed
+    } catch (error) {
+      await abandon(transaction)
+      throw namedFault(error)
+    }
+  }
+
+  return {
+    /** The record, a deleted one included; `null` where there is none. */
+    async get(id: string): Promise<Stored | null> {
+      return ((await database.get(store, id as never)) as Stored | undefined) ?? null
+    },
+
+    /** All records that are not deleted, in no particular order. */
+    async list(): Promise<Stored[]> {
+      return ((await database.getAll(store)) as Stored[]).filter((record) => record.deletedAt === null)
+    },
+
+    async add(draft: Draft<Store>, id = stamps.newId()): Promise<Stored> {
+      const now = stamps.now()
+      const record = { ...draft, id, revision: 1, createdAt: now, updatedAt: now, deletedAt: null } as unknown as Stored
+      const transaction = database.transaction([store, 'summaries'] as [Store, 'summaries'], 'readwrite')
+      try {
+        if ((await transaction.objectStore(store).getKey(id as never)) !== undefined)
+          throw new RevisionConflict(store, id)
+        writeRecord(transaction, store, record)
+        await transaction.done
+      } catch (error) {
+        await abandon(transaction)
+        throw namedFault(error)
+      }
+      announce({ store, id })
+      return record
+    },
+
+    /** Replaces the stored record by what `next` makes of it; refused when it is no longer at `seenRevision`. */
+    update(id: string, next: (current: Stored) => Stored, seenRevision?: number): Promise<Stored> {
+      return change(id, (current) => {
+        if (seenRevision !== undefined && current.revision !== seenRevision) throw new RevisionConflict(store, id)
+        return next(current)
+      })
+    },
+
+    /** Leaves a tombstone; `restore` takes it away again. */
+    remove(id: string): Promise<Stored> {
+      return change(id, (current) => ({ ...current, deletedAt: stamps.now() }))
+    },
+
+    restore(id: string): Promise<Stored> {
+      return change(id, (current) => ({ ...current, deletedAt: null }))
+    },
+  }
+}
+
+/** Ends a transaction without writing; one that has ended by itself is left alone. */
+async function abandon(transaction: { abort(): void; done: Promise<void> }): Promise<void> {
+  try {
+    transaction.abort()
+  } catch {
+    // Already finished or already aborted.
+  }
+  await transaction.done.catch(() => {})
+}
