@@ -1,0 +1,48 @@
+/**
+ * Everything that the panel asks of the world outside it. The context injects these; a port rejects with a `Fault`.
+ * A port that changes what the panel shows does not return the change: the context calls `model.show` with the new state.
+ */
+import type { Grader, RiskyIssue } from '../../domain/grader-book.ts'
+import type { ViewId } from '../../domain/views.ts'
+
+export interface PagePlace {
+  /** CSS selector, `null` where only the words are known. */
+  readonly where: string | null
+  readonly quote: string | null
+}
+
+export type PickedField = 'title' | 'price' | 'shipping' | 'endsAt' | 'seller' | 'condition' | 'description'
+
+export interface PanelPorts {
+  /** ISO 8601 in UTC. */
+  now(): string
+  /** Read the page again and show what comes of it. */
+  rescan(): Promise<void>
+  /** Let the person point at this field on the page. Resolves `false` when they gave up. */
+  pickField(field: PickedField): Promise<boolean>
+  /** Bring a place of the page into view and mark it. Resolves `false` when it is no longer there. */
+  scrollTo(place: PagePlace): Promise<boolean>
+  copyText(text: string): Promise<void>
+  /** Put the words into the page's own message box. Must never submit. `reason` says why not, in the interface's language. */
+  fillMessage(text: string): Promise<{ readonly filled: boolean; readonly reason: string | null }>
+  setMessageLanguage(language: 'en' | 'de'): Promise<void>
+  /** Keep the listing as a dossier, or, when it is kept already, the present state as its newest. */
+  save(notes: string): Promise<void>
+  saveNotes(notes: string): Promise<void>
+  settle(rule: string, reason: string): Promise<void>
+  unsettle(rule: string): Promise<void>
+  /** The person says which view a photo shows; `null` gives the photo back to the examination. */
+  assignView(photoUrl: string, view: ViewId | 'other' | null): Promise<void>
+  /** Ask the browser for this site and its photo hosts, in one question, then examine the photos. Must be called from a click. */
+  requestSite(): Promise<'granted' | 'refused'>
+  /** Stop examining; what is done stays. */
+  cancelPhotos(): void
+  addGrader(grader: Grader): Promise<void>
+  addRiskyIssue(issue: Omit<RiskyIssue, 'id'>): Promise<void>
+  /** Open the grader's own record page in a tab. */
+  lookUp(grader: string, certificate: string): Promise<void>
+  /** Open a page of the extension's desk, such as `dossiers/ID`. */
+  openDesk(path: string): Promise<void>
+  /** Open a row of a results page in its tab. */
+  openRow(url: string): Promise<void>
+}
