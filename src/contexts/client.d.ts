@@ -1,0 +1,1 @@
+/// <reference types="@crxjs/vite-plugin/client" />
