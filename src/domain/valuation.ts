@@ -43,6 +43,20 @@ export interface Valuation {
     readonly position: number
     readonly ratioToCentre: number
   } | null
+  /**
+   * What the card would fetch if it is what the words say, whoever examined it: for a raw claim the centre of its graded
+   * sales, whatever the grade, or of its raw ones where none was graded. `null` where no sale of the card is at hand.
+   */
+  readonly worthIfGenuine?: WorthIfGenuine | null
+  /** The sales that the centre rests on. */
+  readonly used?: readonly Sale[]
   /** In words, each thing that was done. */
   readonly steps: readonly string[]
+}
+
+export interface WorthIfGenuine {
+  readonly amount: string
+  readonly currency: string | null
+  readonly n: number
+  readonly from: 'graded-sales' | 'raw-sales'
 }

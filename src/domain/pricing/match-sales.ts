@@ -1,0 +1,83 @@
+/**
+ * Which sales speak about a claim, and how nearly. Near misses are kept with the reason, so that a person can see what
+ * was left out; sales of other cards are passed over in silence.
+ */
+
+import { parseClaims } from '../claim/parse-claims.ts'
+import type { Claim } from '../claim.ts'
+import { foldForSearch } from '../dossier-summary.ts'
+import type { Grader } from '../grader-book.ts'
+import type { Sale } from '../valuation.ts'
+import { matchCard, wordsOf } from './same-card.ts'
+
+export type Knowledge = Parameters<typeof parseClaims>[1]
+
+export interface MatchedSale {
+  readonly sale: Sale
+  readonly claim: Claim
+  /** Raw, or encapsulated by a grader that the book accepts. */
+  readonly condition: 'raw' | 'graded'
+}
+
+export interface Excluded {
+  readonly sale: Sale
+  readonly why: string
+}
+
+export interface MatchedSales {
+  readonly matched: readonly MatchedSale[]
+  readonly excluded: readonly Excluded[]
+}
+
+const claimsOfSales = new WeakMap<Sale, Claim>()
+
+function claimOf(sale: Sale, knowledge: Knowledge): Claim {
+  let claim = claimsOfSales.get(sale)
+  if (!claim) {
+    claim = parseClaims({ title: sale.title, specifics: {}, description: null }, knowledge)[0] as Claim
+    claimsOfSales.set(sale, claim)
+  }
+  return claim
+}
+
+export function findGrader(name: string, graders: readonly Grader[]): Grader | null {
+  const wanted = foldForSearch(name)
+  return graders.find((g) => [g.name, ...g.abbreviations].some((known) => foldForSearch(known) === wanted)) ?? null
+}
+
+/**
+ * Whether a claim counts as graded. A holder is worth what its maker's examination is worth: one from a grader that the
+ * book does not accept counts as raw. With an empty book nobody was rejected, so every grader counts.
+ */
+export function isGraded(claim: Claim, graders: readonly Grader[]): boolean {
+  if (claim.grader === null || claim.grade === null) return false
+  return graders.length === 0 || findGrader(claim.grader, graders)?.accepted === true
+}
+
+/** @param on ISO date; later sales are left out. */
+export function matchSales(claim: Claim, sales: readonly Sale[], on: string, knowledge: Knowledge): MatchedSales {
+  const [rarest = ''] = [...wordsOf(claim.subject), ...wordsOf(claim.set)].sort((a, b) => b.length - a.length)
+  const matched: MatchedSale[] = []
+  const excluded: Excluded[] = []
+  for (const sale of sales) {
+    // The cheap question first: most sales of a ledger are other cards.
+    if (rarest === '' || !foldForSearch(sale.title).includes(rarest)) continue
+    const offered = claimOf(sale, knowledge)
+    const match = matchCard(claim, offered, sale.title)
+    if (!match.same) {
+      if (match.why !== null) excluded.push({ sale, why: match.why })
+      continue
+    }
+    if (sale.date > on) {
+      excluded.push({ sale, why: `its date lies after ${on}` })
+      continue
+    }
+    const graded = isGraded(offered, knowledge.graders)
+    if (!graded && offered.grader !== null) {
+      excluded.push({ sale, why: `graded by ${offered.grader}, which the grader book does not accept` })
+      continue
+    }
+    matched.push({ sale, claim: offered, condition: graded ? 'graded' : 'raw' })
+  }
+  return { matched, excluded }
+}
