@@ -2,8 +2,10 @@
  * The kept record of one listing. Plain data, stored as it is and exported as it is.
  * Bytes (photos, screenshots) are stored apart, by SHA-256, and referred to.
  */
+import type { Outcome } from './facts.ts'
 import type { Inspection } from './inspection.ts'
 import type { PhotoFacts } from './photo-facts.ts'
+import type { ViewId } from './views.ts'
 
 /** Every stored record carries these from the first day, so that copies on two machines can be merged. */
 export interface RecordMeta {
@@ -51,6 +53,10 @@ export interface Dossier extends RecordMeta {
   readonly pageText: string
   readonly inspection: Inspection
   readonly photos: readonly KeptPhoto[]
+  /** The person's word on what a photo shows, by the photo's URL; it outranks pixels and words. */
+  readonly viewCorrections: Readonly<Record<string, ViewId | 'other'>>
+  /** How it ended, `null` while it is open. */
+  readonly outcome: Outcome | null
   /** Hex SHA-256 of the kept screenshot (PNG). */
   readonly screenshot: string | null
   readonly notes: string

@@ -88,6 +88,32 @@ export function createRecords<Store extends RecordStore>(database: Database, sto
       return record
     },
 
+    /** Adds many at once, all or none. One whose id is known already is left as it is, unless it was deleted: then it is back. */
+    async addAll(
+      drafts: readonly (Draft<Store> & { readonly id: string })[],
+    ): Promise<{ added: number; known: number }> {
+      const now = stamps.now()
+      const transaction = database.transaction([store, 'summaries'] as [Store, 'summaries'], 'readwrite')
+      let added = 0
+      try {
+        for (const draft of drafts) {
+          const present = (await transaction.objectStore(store).get(draft.id as never)) as Stored | undefined
+          if (present !== undefined && present.deletedAt === null) continue
+          const revision = (present?.revision ?? 0) + 1
+          const createdAt = present?.createdAt ?? now
+          const record = { ...draft, revision, createdAt, updatedAt: now, deletedAt: null } as unknown as Stored
+          writeRecord(transaction, store, record)
+          added++
+        }
+        await transaction.done
+      } catch (error) {
+        await abandon(transaction)
+        throw namedFault(error)
+      }
+      announce({ store, id: null })
+      return { added, known: drafts.length - added }
+    },
+
     /** Replaces the stored record by what `next` makes of it; refused when it is no longer at `seenRevision`. */
     update(id: string, next: (current: Stored) => Stored, seenRevision?: number): Promise<Stored> {
       return change(id, (current) => {

@@ -132,3 +132,21 @@ function refusingWrites(real: Database): Database {
     },
   })
 }
+
+it('adds many sales at once, knows those it has, and brings a deleted one back', async () => {
+  const sales = createRecords(database, 'sales', countingStamps())
+  const sale = (id: string) => ({
+    id,
+    date: '2026-10-01',
+    title: 'Grey Petrel',
+    price: { amount: '100.00', currency: 'EUR' },
+    venue: null,
+    seller: null,
+    url: null,
+  })
+  expect(await sales.addAll([sale('a'), sale('b')])).toEqual({ added: 2, known: 0 })
+  await sales.remove('a')
+  expect(await sales.addAll([sale('a'), sale('b'), sale('c')])).toEqual({ added: 2, known: 1 })
+  expect((await sales.list()).map((one) => one.id).sort()).toEqual(['a', 'b', 'c'])
+  expect((await sales.get('a'))?.revision).toBe(3)
+})

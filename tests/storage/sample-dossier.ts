@@ -87,6 +87,8 @@ export function sampleDraft(change: Partial<DossierDraft> = {}): DossierDraft {
       },
     ],
     screenshot: new Uint8Array([0x89, 0x50, 0x4e, 0x47]).buffer,
+    viewCorrections: {},
+    outcome: null,
     notes: '',
     tags: [],
     ...change,

@@ -1,0 +1,93 @@
+/** The desk's ports onto storage, platform and the core. Wiring only: nothing is decided here. */
+import { parseSalesCsv } from '../../domain/pricing/parse-sales-csv.ts'
+import { now } from '../../platform/clock.ts'
+import { toExtension } from '../../platform/message-wire.ts'
+import { createCall } from '../../platform/messaging.ts'
+import { saveFile } from '../../platform/save-file.ts'
+import { openOwnPage, openPage } from '../../platform/tabs.ts'
+import { restoreBackup, writeBackup } from '../../storage/backup.ts'
+import type { DeskPorts } from '../../ui/desk/desk-ports.ts'
+import { Fault } from '../../ui/fault.ts'
+import { PANEL_TO_BACKGROUND } from '../channels.ts'
+import type { InterfaceTexts } from '../interface-texts.ts'
+import { listRuleLines } from '../rule-packs.ts'
+import type { Stores } from '../stores.ts'
+import { compareBlobs } from './compare-blobs.ts'
+
+const callBackground = createCall(PANEL_TO_BACKGROUND, toExtension)
+
+export function createDeskPorts(stores: Stores, texts: InterfaceTexts): DeskPorts {
+  const { database, dossiers, graders, riskyIssues, sales, siteHints } = stores
+  return {
+    now,
+
+    listDossiers: () => dossiers.search(''),
+    openDossier: (id) => dossiers.get(id),
+    async openBlob(sha256) {
+      const blob = await dossiers.readBlob(sha256)
+      return blob === null ? null : new Blob([blob.bytes], { type: blob.mediaType })
+    },
+    saveNotes: (id, notes) => dossiers.record(id, 'note', notes, () => ({ notes })),
+    deleteDossier: async (id) => void (await dossiers.remove(id)),
+    restoreDossier: async (id) => void (await dossiers.restore(id)),
+    openPage,
+
+    async exportAll({ signal, onProgress }) {
+      const chunks: BlobPart[] = []
+      const createdAt = now()
+      await writeBackup(database, createdAt, (chunk) => void chunks.push(chunk as Uint8Array<ArrayBuffer>), {
+        signal,
+        onProgress,
+      })
+      saveFile(`touchstone-${createdAt.slice(0, 10)}.zip`, new Blob(chunks, { type: 'application/zip' }))
+    },
+    async importAll(file, progress) {
+      return restoreBackup(database, new Uint8Array(await file.arrayBuffer()), progress)
+    },
+
+    listSales: () => sales.list(),
+    async checkSales(file) {
+      const read = parseSalesCsv(await file.text())
+      const present = new Set((await sales.list()).map((sale) => sale.id))
+      return { ...read, known: read.sales.filter((sale) => present.has(sale.id)).length }
+    },
+    addSales: async (added) => void (await sales.addAll(added)),
+    deleteSale: async (id) => void (await sales.remove(id)),
+    restoreSale: async (id) => void (await sales.restore(id)),
+
+    listGraders: () => graders.list(),
+    saveGrader: async (grader, id) =>
+      void (id === null
+        ? await graders.add(grader)
+        : await graders.update(id, (current) => ({ ...current, ...grader }))),
+    deleteGrader: async (id) => void (await graders.remove(id)),
+    restoreGrader: async (id) => void (await graders.restore(id)),
+
+    listRiskyIssues: () => riskyIssues.list(),
+    saveRiskyIssue: async (issue, id) =>
+      void (id === null
+        ? await riskyIssues.add(issue)
+        : await riskyIssues.update(id, (current) => ({ ...current, ...issue }))),
+    deleteRiskyIssue: async (id) => void (await riskyIssues.remove(id)),
+    restoreRiskyIssue: async (id) => void (await riskyIssues.restore(id)),
+
+    listRules: async () => listRuleLines(texts),
+
+    compare: (request, signal) => compareBlobs(request, signal, texts),
+
+    readSettings: stores.readSettings,
+    changeSettings: stores.changeSettings,
+    async listSites() {
+      const answer = await callBackground('sites', null)
+      if (!answer.ok) throw new Fault('unexpected', answer.fault.message)
+      return answer.value.origins
+    },
+    async forgetSite(origin) {
+      const answer = await callBackground('neverOnSite', { origin })
+      if (!answer.ok) throw new Fault('unexpected', answer.fault.message)
+    },
+    listSiteHints: () => siteHints.list(),
+    deleteSiteHint: async (id) => void (await siteHints.remove(id)),
+    openSetup: () => openOwnPage('setup/index.html'),
+  }
+}

@@ -1,0 +1,42 @@
+/** Opens what one window of ours works with: the database and everything kept in it. Wiring only. */
+import type { Book } from '../domain/grader-book.ts'
+import type { Settings } from '../domain/settings.ts'
+import type { Sale } from '../domain/valuation.ts'
+import { now } from '../platform/clock.ts'
+import { createId } from '../platform/ids.ts'
+import { openDatabase } from '../storage/database.ts'
+import { createDossiers } from '../storage/dossiers.ts'
+import { createRecords } from '../storage/records.ts'
+import { changeSettings, readSettings } from '../storage/settings.ts'
+
+export async function openStores() {
+  const database = await openDatabase()
+  const stamps = { now, newId: createId }
+  const graders = createRecords(database, 'graders', stamps)
+  const riskyIssues = createRecords(database, 'riskyIssues', stamps)
+  const sales = createRecords(database, 'sales', stamps)
+  return {
+    database,
+    dossiers: createDossiers(database, stamps),
+    graders,
+    riskyIssues,
+    sales,
+    siteHints: createRecords(database, 'siteHints', stamps),
+    readSettings: (): Promise<Settings> => readSettings(database),
+    changeSettings: (change: Partial<Settings>): Promise<Settings> => changeSettings(database, change),
+
+    /** What a listing is judged by. `settled` belongs to the listing, not to the buyer. */
+    async readBook(settled: Book['settled'] = {}): Promise<Book> {
+      const [{ highValue }, knownGraders, knownIssues] = await Promise.all([
+        readSettings(database),
+        graders.list(),
+        riskyIssues.list(),
+      ])
+      return { graders: knownGraders, riskyIssues: knownIssues, limits: { highValue }, settled }
+    },
+
+    readSales: (): Promise<readonly Sale[]> => sales.list(),
+  }
+}
+
+export type Stores = Awaited<ReturnType<typeof openStores>>
