@@ -1,9 +1,11 @@
 /**
  * Every message between contexts: one typed map for each directed pair, each entry with its parameters and its result.
  * `call` and `handle` in `platform/messaging.ts` are inferred from these maps; a handler table that misses an entry
- * does not compile. Payloads are parsed on receipt. Only plain data: bytes go through IndexedDB, by SHA-256.
+ * does not compile. Payloads are parsed on receipt (`channels.ts`). Only plain data: bytes go through IndexedDB, by SHA-256.
  */
+import type { Stance } from '../domain/inspection.ts'
 import type { PageReading } from '../domain/listing.ts'
+import type { SiteHint } from '../domain/site-hint.ts'
 
 /** What a content script knows of its page, besides the reading. */
 export interface PageSnapshot {
@@ -24,6 +26,18 @@ export interface HighlightRequest {
   readonly where: string | null
 }
 
+/** The small mark beside the listing's title. */
+export interface TitleMark {
+  /** CSS selector of the title's element, tried before the title's words. */
+  readonly where: string | null
+  readonly title: string | null
+  readonly stance: Stance
+  /** Seen: `3 open`. */
+  readonly label: string
+  /** Read out, and shown on hover: `Touchstone: 3 concerns are open. Show them.` */
+  readonly description: string
+}
+
 export interface RowMark {
   /** CSS selector of the row. */
   readonly where: string
@@ -32,43 +46,60 @@ export interface RowMark {
   readonly kind: 'concerns' | 'kept' | 'not-a-single-card' | 'clear'
 }
 
+export interface PickedElement {
+  /** CSS selectors of the element, from the most robust to the last resort. */
+  readonly selectors: readonly string[]
+  readonly text: string
+}
+
 export type Calls = {
   /** panel → content script of one tab, through `tabs.sendMessage` */
   'panel-to-page': {
-    read: { params: Record<string, never>; result: PageSnapshot }
+    read: { params: { hints: readonly SiteHint[] }; result: PageSnapshot }
     highlight: {
-      params: { items: readonly HighlightRequest[]; title: string | null; markLabel: string }
+      params: { items: readonly HighlightRequest[]; mark: TitleMark | null }
+      /** Ids whose words were found. */
       result: { found: readonly string[] }
     }
-    clearHighlights: { params: Record<string, never>; result: null }
     scrollTo: { params: { where: string | null; quote: string | null }; result: { found: boolean } }
     /** Put the words into the page's own message box. Never submits. */
-    fillMessage: { params: { text: string }; result: { filled: boolean; reason: string | null } }
+    fillMessage: {
+      params: { text: string }
+      result: { filled: boolean; reason: 'no-message-box' | 'too-long' | 'read-only' | null }
+    }
     /** Let the person point at an element; resolves when they did, or `null` when they gave up. */
-    pickElement: { params: { field: string; prompt: string }; result: { where: string; text: string } | null }
-    markRows: { params: { marks: readonly RowMark[] }; result: null }
+    pickElement: { params: { prompt: string }; result: PickedElement | null }
+    cancelPick: { params: null; result: null }
+    markRows: { params: { marks: readonly RowMark[] }; result: { marked: number } }
+    /** Everything of ours leaves the page. */
+    clear: { params: null; result: null }
   }
   /** panel, desk or set-up → background */
   'panel-to-background': {
-    /** The tab this panel stands beside, with the content script injected; an error says why not. */
+    /**
+     * The tab this panel stands beside, with the content script injected. Fails with `no-tab`, `forbidden-page` or
+     * `no-permission`.
+     */
     attach: { params: { windowId: number | null }; result: { tabId: number; url: string | null } }
-    screenshot: { params: { windowId: number | null }; result: { dataUrl: string } }
+    /** After the permission was given: the script of this site, on every visit. */
     alwaysOnSite: { params: { origin: string; photoOrigins: readonly string[] }; result: { registered: boolean } }
     neverOnSite: { params: { origin: string }; result: null }
-    openDesk: { params: { path: string }; result: null }
+    sites: { params: null; result: { origins: readonly string[] } }
   }
-  /** content script → background, which passes it on to an open panel */
+  /** content script → background */
   'page-to-background': {
+    /** A click on our mark; carries the person's gesture where the browser passes it on. */
+    openPanel: { params: null; result: null }
+  }
+  /** content script → panel beside it */
+  'page-to-panel': {
+    /** The page settled after a change, or its address changed without a load. */
     pageChanged: { params: { url: string }; result: null }
-    markClicked: { params: { rule: string | null }; result: null }
-    cardsOnPage: { params: { reading: PageReading }; result: { marks: readonly RowMark[] } }
+    markClicked: { params: null; result: null }
   }
   /** background → panel */
   'background-to-panel': {
-    pageChanged: { params: { tabId: number; url: string }; result: null }
-    tabActivated: { params: { tabId: number; url: string | null }; result: null }
-    focusConcern: { params: { rule: string | null }; result: null }
+    /** The toolbar button was pressed: the tab in front of this window may be read now. */
+    pageGranted: { params: { windowId: number }; result: null }
   }
 }
-
-export type Channel = keyof Calls

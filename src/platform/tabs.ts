@@ -56,3 +56,8 @@ export async function openOwnPage(path: string): Promise<void> {
   await browser.tabs.update(open.id, { active: true, ...(open.url === address ? {} : { url: address }) })
   if (open.windowId !== undefined) await browser.windows.update(open.windowId, { focused: true })
 }
+
+/** A page of the web, in a new tab beside this one. */
+export async function openPage(url: string): Promise<void> {
+  await browser.tabs.create({ url })
+}

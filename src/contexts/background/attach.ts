@@ -1,0 +1,13 @@
+/** Finds the page that a panel stands beside and makes it readable, or says in one code why it is not. */
+import { injectInto } from '../../platform/content-scripts.ts'
+import { CallFault } from '../../platform/messaging.ts'
+import { findActiveTab } from '../../platform/tabs.ts'
+import contentScript from '../content/main?iife'
+
+export async function attach(windowId: number | null): Promise<{ tabId: number; url: string | null }> {
+  const tab = await findActiveTab(windowId)
+  if (tab === null) throw new CallFault('no-tab', 'no tab is in front')
+  const refusal = await injectInto(tab.tabId, tab.url, contentScript)
+  if (refusal !== null) throw new CallFault(refusal, `the page in front cannot be read: ${refusal}`)
+  return { tabId: tab.tabId, url: tab.url }
+}

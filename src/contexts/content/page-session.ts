@@ -1,0 +1,208 @@
+/** What one content script does while its page is open. Wiring only: reading is `page`'s affair, marks are `marking`'s. */
+
+import type { PageReading } from '../../domain/listing.ts'
+import type { SiteHint } from '../../domain/site-hint.ts'
+import { createSelectors } from '../../marking/create-selectors.ts'
+import { fillMessageBox } from '../../marking/fill-message-box.ts'
+import { findText } from '../../marking/find-text.ts'
+import { createHighlighter } from '../../marking/highlight-quotes.ts'
+import { createLayer, type Layer } from '../../marking/layer.ts'
+import { markRows } from '../../marking/mark-rows.ts'
+import { markTitle } from '../../marking/mark-title.ts'
+import { pickElement } from '../../marking/pick-element.ts'
+import { watchPage } from '../../marking/watch-page.ts'
+import { findMessageBox } from '../../page/find-message-box.ts'
+import { createLayoutProbe } from '../../page/layout-probe.ts'
+import { readPage } from '../../page/read-page.ts'
+import { readPageText } from '../../page/read-page-text.ts'
+import { now } from '../../platform/clock.ts'
+import { browserReceiver, toExtension } from '../../platform/message-wire.ts'
+import { createCall, handle } from '../../platform/messaging.ts'
+import { PAGE_TO_BACKGROUND, PAGE_TO_PANEL, PANEL_TO_PAGE } from '../channels.ts'
+import type { PageSnapshot } from '../protocol.ts'
+
+export interface PageSession {
+  isAlive(): boolean
+  end(): void
+}
+
+/** UTF-16 units of the page's visible text that a dossier keeps: a long description several times over. Ours, no source. */
+const PAGE_TEXT_LIMIT = 200_000
+/** More hosts than this are not a listing's photos. Ours, no source. */
+const MOST_PHOTO_ORIGINS = 10
+
+export function startSession(window: Window & typeof globalThis, isConnected: () => boolean): PageSession {
+  const { document } = window
+  const life = new AbortController()
+  const { signal } = life
+  const callBackground = createCall(PAGE_TO_BACKGROUND, toExtension)
+  const callPanel = createCall(PAGE_TO_PANEL, toExtension)
+  const highlighter = createHighlighter(window)
+  let layer: Layer | null = null
+  let takeTitleMark: (() => void) | null = null
+  let takeRowMarks: (() => void) | null = null
+  let pick: AbortController | null = null
+  let hints: readonly SiteHint[] = []
+  let lastRead: string | null = null
+
+  const openLayer = (): Layer => {
+    layer ??= createLayer(window)
+    return layer
+  }
+
+  function clear(): void {
+    pick?.abort()
+    takeTitleMark?.()
+    takeRowMarks?.()
+    takeTitleMark = takeRowMarks = null
+    highlighter.remove()
+    layer?.remove()
+    layer = null
+  }
+
+  function end(): void {
+    life.abort()
+    clear()
+  }
+
+  const isVisible = (element: Element) =>
+    element.checkVisibility({ opacityProperty: true, visibilityProperty: true, contentVisibilityAuto: true })
+
+  function read(): PageReading {
+    const probe = createLayoutProbe(window)
+    return readPage(document, { url: window.location.href, now: now(), probe, hints })
+  }
+
+  /** A selector comes from our own reading, but the page may have changed under it, and then it may no longer parse. */
+  function query(selector: string | null): Element | null {
+    if (selector === null) return null
+    try {
+      return document.querySelector(selector)
+    } catch {
+      return null
+    }
+  }
+
+  function find(where: string | null, quote: string | null): Range | null {
+    const element = query(where)
+    if (quote !== null) {
+      const within = element && findText(element, quote, { isVisible })
+      const range = within ?? findText(document.body, quote, { isVisible })
+      if (range !== null) return range
+    }
+    if (element === null || quote !== null) return null
+    const range = document.createRange()
+    range.selectNodeContents(element)
+    return range
+  }
+
+  function snapshot(): PageSnapshot {
+    const reading = read()
+    lastRead = JSON.stringify(reading)
+    const photos = reading.kind === 'listing' ? reading.photos.map((photo) => photo.url) : []
+    const box = findMessageBox(document)
+    return {
+      reading,
+      pageText: readPageText(document, PAGE_TEXT_LIMIT),
+      photoOrigins: photoOrigins(photos),
+      messageBox: box && { maxLength: box.maxLength },
+    }
+  }
+
+  handle(
+    PANEL_TO_PAGE,
+    {
+      read: async (params) => {
+        hints = params.hints
+        return snapshot()
+      },
+      highlight: async ({ items, mark }) => {
+        const found = items.flatMap(({ id, quote, where }) => {
+          const range = find(where, quote)
+          return range === null ? [] : [{ id, range }]
+        })
+        highlighter.show(found.map(({ range }) => range))
+        takeTitleMark?.()
+        takeTitleMark = null
+        const title = mark && find(mark.where, mark.title)
+        if (mark && title) {
+          takeTitleMark = markTitle(openLayer(), title, mark, () => {
+            // The background opens a closed panel while the click still counts; an open one is told to look up.
+            void callBackground('openPanel', null)
+            void callPanel('markClicked', null)
+          })
+        }
+        return { found: found.map(({ id }) => id) }
+      },
+      scrollTo: async ({ where, quote }) => {
+        const range = find(where, quote) ?? find(where, null)
+        const element =
+          range?.startContainer instanceof window.Element ? range.startContainer : range?.startContainer.parentElement
+        if (!range || !element) return { found: false }
+        const still = window.matchMedia('(prefers-reduced-motion: reduce)').matches
+        element.scrollIntoView({ block: 'center', behavior: still ? 'instant' : 'smooth' })
+        highlighter.point(range)
+        return { found: true }
+      },
+      fillMessage: async ({ text }) => {
+        const box = findMessageBox(document)
+        if (box === null) return { filled: false, reason: 'no-message-box' }
+        box.element.scrollIntoView({ block: 'nearest' })
+        return fillMessageBox(box.element, text)
+      },
+      pickElement: async ({ prompt }) => {
+        pick?.abort()
+        const mine = new AbortController()
+        pick = mine
+        const picked = await pickElement(openLayer(), prompt, mine.signal)
+        if (pick === mine) pick = null
+        if (picked === null) return null
+        // biome-ignore lint/performance/useDomNodeTextContent: the words as they are seen are what the person pointed at
+        return { selectors: createSelectors(picked), text: (picked as HTMLElement).innerText ?? '' }
+      },
+      cancelPick: async () => {
+        pick?.abort()
+        return null
+      },
+      markRows: async ({ marks }) => {
+        takeRowMarks?.()
+        const rows = marks.flatMap((mark) => {
+          const row = query(mark.where)
+          return row === null ? [] : [{ row, content: mark }]
+        })
+        takeRowMarks = rows.length > 0 ? markRows(openLayer(), rows) : null
+        return { marked: rows.length }
+      },
+      clear: async () => {
+        clear()
+        return null
+      },
+    },
+    browserReceiver(),
+    signal,
+  )
+
+  watchPage(window, {
+    signal,
+    onSettled: (url) => {
+      if (!isConnected()) return end()
+      layer?.arrange()
+      const words = JSON.stringify(read())
+      if (words === lastRead) return
+      lastRead = words
+      void callPanel('pageChanged', { url })
+    },
+  })
+  // One key takes every mark away. The page hears it too: it may have something of its own to close.
+  window.addEventListener('keydown', (event) => event.key === 'Escape' && pick === null && clear(), {
+    signal,
+    capture: true,
+  })
+
+  return { isAlive: () => !signal.aborted && isConnected(), end }
+}
+
+function photoOrigins(urls: readonly string[]): string[] {
+  const origins = urls.filter((url) => /^https?:/i.test(url) && URL.canParse(url)).map((url) => new URL(url).origin)
+  return [...new Set(origins)].slice(0, MOST_PHOTO_ORIGINS)
+}
