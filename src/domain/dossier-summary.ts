@@ -1,5 +1,6 @@
 /** The few fields of a dossier that a list shows and a search looks through. Derived, never edited. */
 import type { Dossier } from './dossier.ts'
+import type { Outcome } from './facts.ts'
 import type { Stance } from './inspection.ts'
 import type { Money } from './money.ts'
 
@@ -12,6 +13,11 @@ export interface DossierSummary {
   readonly stance: Stance
   readonly openConcerns: number
   readonly certificate: string | null
+  /** Hex SHA-256 of every kept photo. */
+  readonly photoHashes: readonly string[]
+  /** The beginning of the description, folded: two sellers with the same one did not both write it. `null`: too short to tell. */
+  readonly textStart: string | null
+  readonly outcome: Outcome | null
   /** Hex SHA-256 of the first kept photo. */
   readonly thumbnail: string | null
   readonly capturedAt: string
@@ -26,8 +32,20 @@ export function foldForSearch(text: string): string {
   return text.normalize('NFKD').replace(/\p{M}/gu, '').toLowerCase()
 }
 
+/** Characters: shorter descriptions ("see photos", "ships tomorrow") are alike by chance. Ours, no source. */
+const SHORTEST_TELLING_TEXT = 80
+const TEXT_START_LENGTH = 200
+
+export function foldTextStart(description: string | null): string | null {
+  const folded = foldForSearch(description ?? '')
+    .replace(/[^\p{L}\p{N}]+/gu, ' ')
+    .trim()
+  return folded.length < SHORTEST_TELLING_TEXT ? null : folded.slice(0, TEXT_START_LENGTH)
+}
+
 export function summarise(dossier: Dossier): DossierSummary {
   const { listing, claim, concerns, stance } = dossier.inspection
+  const hashes = dossier.photos.flatMap((photo) => photo.sha256 ?? [])
   const words = [
     dossier.title,
     dossier.url,
@@ -50,7 +68,10 @@ export function summarise(dossier: Dossier): DossierSummary {
     stance,
     openConcerns: concerns.filter((concern) => concern.settledBy === null).length,
     certificate: claim.certificate,
-    thumbnail: dossier.photos.find((photo) => photo.sha256 !== null)?.sha256 ?? null,
+    photoHashes: hashes,
+    textStart: foldTextStart(listing.description),
+    outcome: dossier.outcome,
+    thumbnail: hashes[0] ?? null,
     capturedAt: dossier.capturedAt,
     updatedAt: dossier.updatedAt,
     deletedAt: dossier.deletedAt,

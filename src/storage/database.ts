@@ -25,7 +25,11 @@ export interface BlobRecord {
 export interface TouchstoneSchema extends DBSchema {
   dossiers: { key: string; value: Dossier; indexes: { url: string } }
   /** The few fields that a list needs, so that it opens without reading every dossier. Written with its dossier. */
-  summaries: { key: string; value: DossierSummary; indexes: { updatedAt: string } }
+  summaries: {
+    key: string
+    value: DossierSummary
+    indexes: { updatedAt: string; certificate: string; seller: string; textStart: string; photoHashes: string }
+  }
   blobs: { key: string; value: BlobRecord }
   graders: { key: string; value: GraderRecord }
   riskyIssues: { key: string; value: RiskyIssueRecord }
@@ -50,7 +54,12 @@ export function openDatabase(name = 'touchstone', onBlocked?: () => void): Promi
     upgrade(database, oldVersion) {
       if (oldVersion < 1) {
         database.createObjectStore('dossiers', { keyPath: 'id' }).createIndex('url', 'url')
-        database.createObjectStore('summaries', { keyPath: 'id' }).createIndex('updatedAt', 'updatedAt')
+        const summaries = database.createObjectStore('summaries', { keyPath: 'id' })
+        summaries.createIndex('updatedAt', 'updatedAt')
+        summaries.createIndex('certificate', 'certificate')
+        summaries.createIndex('seller', 'seller')
+        summaries.createIndex('textStart', 'textStart')
+        summaries.createIndex('photoHashes', 'photoHashes', { multiEntry: true })
         database.createObjectStore('blobs', { keyPath: 'sha256' })
         database.createObjectStore('graders', { keyPath: 'id' })
         database.createObjectStore('riskyIssues', { keyPath: 'id' })
