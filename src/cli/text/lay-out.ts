@@ -48,6 +48,6 @@ export function moneyText(money: Money | null): string {
   return `${money.amount} ${money.currency ?? '(currency open)'}`
 }
 
-export function paragraphs(...parts: readonly (string | null | false)[]): string {
+export function paragraphs(...parts: readonly (string | null | undefined | false)[]): string {
   return parts.filter((part): part is string => typeof part === 'string' && part !== '').join('\n\n')
 }

@@ -19,8 +19,8 @@ const REQUIRED: readonly Column[] = ['date', 'title', 'price']
 type Column = (typeof COLUMNS)[number]
 
 export function parseSalesCsv(text: string): { sales: Sale[]; faults: SalesFault[] } {
-  const { data } = Papa.parse(text.replace(/^\ufeff/, ''), { delimitersToGuess: [',', ';', '\t', '|'] })
-  const [header = [], ...rows] = data
+  const parsed = Papa.parse(text.replace(/^\ufeff/, ''), { delimitersToGuess: [',', ';', '\t', '|'] })
+  const [header = [], ...rows] = parsed.data as string[][]
   const places = new Map<Column, number>()
   for (const column of COLUMNS) {
     const place = header.findIndex((name) => name.trim().toLowerCase() === column)

@@ -1,0 +1,47 @@
+/** From what was measured to what is wrong with a photo, in words. Every threshold stands here, with its reason. */
+import type { PhotoProblem } from '../domain/photo-facts.ts'
+import type { Exposure } from './measure-exposure.ts'
+
+/**
+ * A card's long side of 88.9 mm over the photo's whole long side at 7 px/mm, the least that resolves the coarsest screen
+ * in use (85 lines per inch, two pixels a dot): below that no print can be judged, however the photo was framed.
+ */
+const LEAST_LONG_SIDE_PX = 622
+// Two-millimetre type at a usual 12 px/mm has strokes of about 3 px, which a blur of this spread runs together. Ours.
+const BLURRED_FROM_PX = 2.5
+// 95 % of the photo below this level: shadows only. Ours, no source.
+const DARK_BELOW = 64
+// A fifth of the card area without any detail. Ours, no source.
+const BURNT_OUT_FROM = 0.2
+// Where the Annex K tables reach double their published steps, blocks show around type. Ours, no source.
+const COMPRESSED_BELOW_QUALITY = 40
+
+export interface Measured {
+  readonly width: number
+  readonly height: number
+  readonly blurPx: number | null
+  readonly jpegQuality: number | null
+  readonly exposure: Exposure
+}
+
+export function judgePhoto({ width, height, blurPx, jpegQuality, exposure }: Measured): PhotoProblem[] {
+  const problems: PhotoProblem[] = []
+  const say = (problem: PhotoProblem['problem'], detail: string) => problems.push({ problem, detail })
+  const longSide = Math.max(width, height)
+  if (longSide < LEAST_LONG_SIDE_PX) {
+    say('too-small', `the photo is ${width} × ${height} px; print needs ${LEAST_LONG_SIDE_PX} px on the long side`)
+  }
+  if (blurPx !== null && blurPx >= BLURRED_FROM_PX) {
+    say('blurred', `its sharpest edges spread over ${blurPx.toFixed(1)} px; under ${BLURRED_FROM_PX} px are needed`)
+  }
+  if (exposure.brightest < DARK_BELOW) {
+    say('dark', `95 % of it are darker than level ${Math.ceil(exposure.brightest)} of 255`)
+  }
+  if (exposure.burntOut >= BURNT_OUT_FROM) {
+    say('overexposed', `${Math.round(exposure.burntOut * 100)} % of it are burnt out to white`)
+  }
+  if (jpegQuality !== null && jpegQuality < COMPRESSED_BELOW_QUALITY) {
+    say('heavily-compressed', `it was saved at JPEG quality ${jpegQuality} of 100`)
+  }
+  return problems
+}
