@@ -34,6 +34,14 @@ export interface Limits {
   readonly highValue: Money
 }
 
+/** How one rule did over the buyer's finished dossiers: raised or silent, where something was wrong or all was sound. */
+export interface RuleOutcomes {
+  readonly raisedWrong: number
+  readonly silentWrong: number
+  readonly raisedSound: number
+  readonly silentSound: number
+}
+
 /** What a listing is judged by. */
 export interface Book {
   readonly graders: readonly Grader[]
@@ -41,4 +49,6 @@ export interface Book {
   readonly limits: Limits
   /** Concerns that the buyer settled for this listing, by rule id, each with the reason given. */
   readonly settled: Readonly<Record<string, string>>
+  /** By rule id; absent: all weights are assumed. */
+  readonly outcomes?: Readonly<Record<string, RuleOutcomes>>
 }

@@ -46,6 +46,8 @@ export interface RequestMessage {
   readonly language: string
   /** The views asked for, in the order of the message. */
   readonly views: readonly ViewId[]
+  /** Views that the page's message box left no room for, least informative last; for a second message. */
+  readonly leftOut?: readonly ViewId[]
 }
 
 /** One line of the decision's trace: which rule was looked at, and what came of it. */
