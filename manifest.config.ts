@@ -41,13 +41,13 @@ export function createManifest(target: Target): ManifestV3Export {
           ...shared,
           permissions: [...PERMISSIONS, 'sidePanel'],
           minimum_chrome_version: '120',
-          background: { service_worker: 'background/main.ts', type: 'module' },
+          background: { service_worker: 'background/background.ts', type: 'module' },
           side_panel: { default_path: 'panel/index.html' },
         }
       : {
           ...shared,
           permissions: PERMISSIONS,
-          background: { scripts: ['background/main.ts'], type: 'module' },
+          background: { scripts: ['background/background.ts'], type: 'module' },
           sidebar_action: {
             default_panel: 'panel/index.html',
             default_title: '__MSG_extensionName__',

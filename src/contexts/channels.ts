@@ -83,7 +83,7 @@ export const PANEL_TO_BACKGROUND: Channel<Calls['panel-to-background']> = {
   sender: 'extension',
   methods: {
     attach: {
-      params: v.strictObject({ windowId: v.nullable(v.number()) }),
+      params: v.strictObject({ windowId: v.nullable(v.number()), tabId: v.nullable(TAB_ID) }),
       result: v.strictObject({ tabId: TAB_ID, url: v.nullable(v.string()) }),
     },
     alwaysOnSite: {

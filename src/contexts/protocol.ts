@@ -77,10 +77,10 @@ export type Calls = {
   /** panel, desk or set-up → background */
   'panel-to-background': {
     /**
-     * The tab this panel stands beside, with the content script injected. Fails with `no-tab`, `forbidden-page` or
-     * `no-permission`.
+     * The tab in front of this window, or `tabId` for a panel that stands in a tab of its own, with the content script
+     * injected. Fails with `no-tab`, `forbidden-page` or `no-permission`.
      */
-    attach: { params: { windowId: number | null }; result: { tabId: number; url: string | null } }
+    attach: { params: { windowId: number | null; tabId: number | null }; result: { tabId: number; url: string | null } }
     /** After the permission was given: the script of this site, on every visit. */
     alwaysOnSite: { params: { origin: string; photoOrigins: readonly string[] }; result: { registered: boolean } }
     neverOnSite: { params: { origin: string }; result: null }

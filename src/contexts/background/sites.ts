@@ -6,7 +6,7 @@ import * as v from 'valibot'
 import { registerSiteScripts } from '../../platform/content-scripts.ts'
 import { localValue } from '../../platform/local-settings.ts'
 import { giveBack, mayRead, originPattern } from '../../platform/permissions.ts'
-import contentScript from '../content/main?iife'
+import contentScript from '../content/content-script?iife'
 
 interface Site {
   readonly origin: string

@@ -48,7 +48,7 @@ onPermissionsLost(() => void registerSites())
 handle(
   PANEL_TO_BACKGROUND,
   {
-    attach: ({ windowId }) => attach(windowId),
+    attach,
     alwaysOnSite: async (site) => ({ registered: await switchOn(site) }),
     neverOnSite: async ({ origin }) => {
       await switchOff(origin)
