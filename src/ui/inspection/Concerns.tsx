@@ -1,0 +1,180 @@
+/**
+ * The concerns, strongest first as the inspection gives them: the quote, the reason, what to ask, what settles it, and what
+ * its weight rests on. Settling takes a reason and can be taken back. Without `onSettle` (in a dossier) it only shows.
+ */
+import { useEffect, useRef, useState } from 'preact/hooks'
+import type { Concern, Evidence } from '../../domain/inspection.ts'
+import { TextField } from '../parts/fields.tsx'
+import { PageText } from '../parts/PageText.tsx'
+import { StrengthShape } from '../parts/shapes.tsx'
+import { useWording } from '../wording.ts'
+import { labelOfField } from './field-label.ts'
+
+interface ConcernsProps {
+  readonly concerns: readonly Concern[]
+  readonly lang: string | null
+  readonly focusedRule?: string | null
+  readonly onShow?: (evidence: Evidence) => void
+  readonly onSettle?: (rule: string, reason: string) => void
+  readonly onUnsettle?: (rule: string) => void
+}
+
+export function Concerns(props: ConcernsProps) {
+  const { t } = useWording()
+  const open = props.concerns.filter(({ settledBy }) => settledBy === null)
+  const settled = props.concerns.filter(({ settledBy }) => settledBy !== null)
+  return (
+    <section class="concerns" aria-labelledby="concerns-heading">
+      <h2 id="concerns-heading">
+        {t('concerns.heading')} <span class="count">{t('concerns.open', { count: open.length })}</span>
+      </h2>
+      {props.concerns.length === 0 && <p class="quiet">{t('concerns.none')}</p>}
+      <ol class="concern-list">
+        {open.map((concern) => (
+          <OpenConcern key={concern.rule} concern={concern} {...props} />
+        ))}
+      </ol>
+      {settled.length > 0 && (
+        <>
+          <h3 class="settled-heading">{t('concerns.settled', { count: settled.length })}</h3>
+          <ul class="settled-list">
+            {settled.map((concern) => (
+              <li key={concern.rule}>
+                <span class="settled-title">{concern.title}</span>
+                <span class="settled-reason">{concern.settledBy}</span>
+                {props.onUnsettle && (
+                  <button
+                    type="button"
+                    class="link-button"
+                    aria-label={t('concern.unsettle-named', { title: concern.title })}
+                    onClick={() => props.onUnsettle?.(concern.rule)}
+                  >
+                    {t('concern.unsettle')}
+                  </button>
+                )}
+              </li>
+            ))}
+          </ul>
+        </>
+      )}
+    </section>
+  )
+}
+
+function OpenConcern({ concern, lang, focusedRule, onShow, onSettle }: ConcernsProps & { concern: Concern }) {
+  const { t, list } = useWording()
+  const [settling, setSettling] = useState(false)
+  const [reason, setReason] = useState('')
+  const item = useRef<HTMLLIElement>(null)
+  const form = useRef<HTMLFormElement>(null)
+  const focused = focusedRule === concern.rule
+
+  useEffect(() => {
+    if (!focused) return
+    item.current?.focus()
+    item.current?.scrollIntoView?.({ block: 'start' })
+  }, [focused])
+  useEffect(() => {
+    if (settling) form.current?.querySelector('input')?.focus()
+  }, [settling])
+
+  return (
+    <li ref={item} class={`concern concern-${concern.strength}`} tabIndex={-1} data-rule={concern.rule}>
+      <h3 class="concern-title">{concern.title}</h3>
+      <p class="concern-strength">
+        <StrengthShape strength={concern.strength} />
+        {t(`strength.${concern.strength}`)}
+      </p>
+      {concern.evidence.map((evidence, index) => (
+        <EvidenceLine key={`${index}${evidence.quote}`} evidence={evidence} lang={lang} onShow={onShow} />
+      ))}
+      <p class="concern-why">{concern.why}</p>
+      <dl class="concern-facts">
+        {concern.request.length > 0 && (
+          <div>
+            <dt>{t('concern.ask')}</dt>
+            <dd>{list(concern.request.map((view) => t(`view.${view}`)))}</dd>
+          </div>
+        )}
+        <div>
+          <dt>{t('concern.settles')}</dt>
+          <dd>{concern.settles}</dd>
+        </div>
+        <div>
+          <dt>{t('concern.weight')}</dt>
+          <dd>
+            {concern.weight.basis === 'learned'
+              ? t('weight.learned', { count: concern.weight.count })
+              : t('weight.assumed')}
+          </dd>
+        </div>
+      </dl>
+      {onSettle && !settling && (
+        <button
+          type="button"
+          class="link-button"
+          aria-label={t('concern.settle-named', { title: concern.title })}
+          onClick={() => setSettling(true)}
+        >
+          {t('concern.settle')}
+        </button>
+      )}
+      {onSettle && settling && (
+        <form
+          ref={form}
+          class="form settle-form"
+          onSubmit={(event) => {
+            event.preventDefault()
+            if (reason.trim() !== '') onSettle(concern.rule, reason.trim())
+          }}
+          onKeyDown={(event) => {
+            if (event.key === 'Escape') setSettling(false)
+          }}
+        >
+          <TextField
+            label={t('concern.settle-reason')}
+            hint={t('concern.settle-reason.hint')}
+            value={reason}
+            onChange={setReason}
+          />
+          <div class="form-actions">
+            <button type="submit" class="button primary" disabled={reason.trim() === ''}>
+              {t('concern.settle')}
+            </button>
+            <button type="button" class="button" onClick={() => setSettling(false)}>
+              {t('action.cancel')}
+            </button>
+          </div>
+        </form>
+      )}
+    </li>
+  )
+}
+
+function EvidenceLine({
+  evidence,
+  lang,
+  onShow,
+}: {
+  evidence: Evidence
+  lang: string | null
+  onShow?: (evidence: Evidence) => void
+}) {
+  const { t } = useWording()
+  // Without a field there are no words of the page to quote: the evidence is a fact in our own words.
+  if (evidence.field === null) return <p class="evidence evidence-fact">{evidence.quote}</p>
+  const quote = (
+    <>
+      <q>
+        <PageText text={evidence.quote} lang={lang} />
+      </q>
+      <span class="evidence-field">{labelOfField(t, evidence.field)}</span>
+    </>
+  )
+  if (!onShow) return <p class="evidence">{quote}</p>
+  return (
+    <button type="button" class="evidence" title={t('evidence.show')} onClick={() => onShow(evidence)}>
+      {quote}
+    </button>
+  )
+}

@@ -1,0 +1,117 @@
+/** The message to the seller: editable, counted against the page's limit, copied or put into the page's box. Never sent. */
+import { useId } from 'preact/hooks'
+import { Icon } from '../parts/shapes.tsx'
+import { useWording } from '../wording.ts'
+import type { PanelModel } from './panel-model.ts'
+import type { ListingState } from './panel-state.ts'
+
+export const MESSAGE_LANGUAGES = ['en', 'de'] as const
+
+export function Message({ model, state }: { model: PanelModel; state: ListingState }) {
+  const { t, number, languageName } = useWording()
+  const box = useId()
+  const { request } = state.inspection
+  const written = request.text
+  const edited = model.editedMessage.value
+  const text = edited ?? written
+  const limit = state.messageBox?.maxLength ?? null
+  // Message boxes count UTF-16 units, as `maxlength` does.
+  const tooLong = limit !== null && text.length > limit
+  const { actions, ports } = model
+  const busy = actions.busy.value
+
+  if (written === '' && edited === null) {
+    return (
+      <section class="message" aria-labelledby="message-heading">
+        <h2 id="message-heading">{t('message.heading')}</h2>
+        <p class="quiet">{t('message.nothing')}</p>
+      </section>
+    )
+  }
+  return (
+    <section class="message" aria-labelledby="message-heading">
+      <div class="section-head">
+        <h2 id="message-heading">{t('message.heading')}</h2>
+        <select
+          aria-label={t('message.language')}
+          value={request.language}
+          onChange={(event) => {
+            const language = event.currentTarget.value === 'de' ? 'de' : 'en'
+            model.editedMessage.value = null
+            actions.run('message-language', () => ports.setMessageLanguage(language))
+          }}
+        >
+          {MESSAGE_LANGUAGES.map((language) => (
+            <option key={language} value={language}>
+              {languageName(language)}
+            </option>
+          ))}
+        </select>
+      </div>
+      <label for={box} class="for-readers">
+        {t('message.text')}
+      </label>
+      <textarea
+        id={box}
+        class="message-text"
+        lang={request.language}
+        rows={Math.min(16, Math.max(6, text.split('\n').length + 2))}
+        value={text}
+        aria-describedby={`${box}-count`}
+        aria-invalid={tooLong ? 'true' : undefined}
+        onInput={(event) => {
+          const { value } = event.currentTarget
+          model.editedMessage.value = value === written ? null : value
+        }}
+      />
+      <p class="message-count" id={`${box}-count`}>
+        <span class={tooLong ? 'too-long' : undefined}>
+          {limit === null
+            ? t('message.length', { count: text.length })
+            : t(tooLong ? 'message.too-long' : 'message.length-of', {
+                length: number(text.length),
+                limit: number(limit),
+              })}
+        </span>
+        {edited !== null && (
+          <button type="button" class="link-button" onClick={() => (model.editedMessage.value = null)}>
+            {t('message.as-written')}
+          </button>
+        )}
+      </p>
+      <div class="form-actions">
+        <button
+          type="button"
+          class="button primary"
+          disabled={busy.has('copy')}
+          onClick={() => actions.run('copy', () => ports.copyText(text), t('message.copied'))}
+        >
+          <Icon name="copy" />
+          {t('message.copy')}
+        </button>
+        {state.messageBox !== null && (
+          <button
+            type="button"
+            class="button"
+            disabled={busy.has('fill') || tooLong}
+            onClick={() => {
+              let outcome: string = t('message.filled')
+              actions.run(
+                'fill',
+                async () => {
+                  const { filled, reason } = await ports.fillMessage(text)
+                  if (!filled) outcome = reason ?? t('message.not-filled')
+                },
+                () => outcome,
+              )
+            }}
+          >
+            <Icon name="into" />
+            {t('message.fill')}
+          </button>
+        )}
+      </div>
+      <p class="hint">{t('message.never-sent')}</p>
+    </section>
+  )
+}

@@ -1,0 +1,71 @@
+/** Every state that is looked at, by name. */
+import type { ReadonlySignal } from '@preact/signals'
+import type { JSX } from 'preact'
+import { Fault } from '../../src/ui/fault.ts'
+import { Panel } from '../../src/ui/panel/Panel.tsx'
+import { createPanelModel } from '../../src/ui/panel/panel-model.ts'
+import type { PanelState } from '../../src/ui/panel/panel-state.ts'
+import type { Wording } from '../../src/ui/wording.ts'
+import { quietPanelPorts } from './quiet-ports.ts'
+import { cleanState, encapsulatedListing, listingState, unseenState } from './samples.ts'
+
+const row = (title: string, amount: string) => ({
+  title,
+  url: `https://quayside-lots.example/item/${amount}`,
+  price: { amount, currency: 'EUR' },
+  sold: false,
+  soldAt: null,
+  photo: null,
+  seller: null,
+})
+
+export const PANEL_STATES: Readonly<Record<string, PanelState>> = {
+  listing: listingState,
+  clean: cleanState,
+  unseen: unseenState,
+  progress: { ...listingState, photoProgress: { done: 3, total: 12 }, unknownGrader: null },
+  reading: { phase: 'reading', host: 'quayside-lots.example' },
+  none: { phase: 'none', host: 'quayside-lots.example' },
+  forbidden: { phase: 'forbidden' },
+  failed: { phase: 'failed', fault: new Fault('timed-out', 'no answer within 10 s') },
+  results: {
+    phase: 'results',
+    partlyRead: false,
+    rows: [
+      {
+        row: row('1931-32 Skerryball Stars #14 Odo Marrable KVX 7', '940.00'),
+        openConcerns: 0,
+        foremost: null,
+        keptAs: 'd2',
+        singleCard: true,
+      },
+      {
+        row: row(encapsulatedListing.title!, '610.00'),
+        openConcerns: 3,
+        foremost: 'Grader not in your book',
+        keptAs: null,
+        singleCard: true,
+      },
+      {
+        row: row('Lot of 24 Harbour Ships of the Cold Coast, mixed', '85.00'),
+        openConcerns: 0,
+        foremost: null,
+        keptAs: null,
+        singleCard: false,
+      },
+      {
+        row: row('1958 Tidal League Hesper Lunn rookie RP', '22.00'),
+        openConcerns: 1,
+        foremost: 'Reprint wording is ambiguous',
+        keptAs: null,
+        singleCard: true,
+      },
+    ],
+  },
+}
+
+export function drawState(name: string, wording: ReadonlySignal<Wording>): JSX.Element {
+  const state = PANEL_STATES[name]
+  if (state === undefined) throw new Error(`no state "${name}"`)
+  return <Panel model={createPanelModel(quietPanelPorts, state)} wording={wording} />
+}
