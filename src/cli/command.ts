@@ -21,8 +21,8 @@ export interface Answer {
   readonly json: unknown
   /** What a person reads, without the last line end. */
   readonly text: string
-  /** Leaves with 2 although an answer was printed, such as a pack with faults. */
-  readonly bad?: boolean
+  /** Set where what was given is bad although an answer was printed, such as packs with faults: the line that says so. */
+  readonly bad?: string
 }
 
 export interface Command {

@@ -3,7 +3,7 @@
  * A photo of the folder that the listing does not name is an additional photo.
  */
 import { readdir } from 'node:fs/promises'
-import { basename, join } from 'node:path'
+import { join } from 'node:path'
 import type { Listing } from '../domain/listing.ts'
 import type { PhotoFacts } from '../domain/photo-facts.ts'
 import { BadInput } from './bad-input.ts'
@@ -13,11 +13,18 @@ import { readBytes, reasonOf } from './read-file.ts'
 const PHOTO_LIMIT_BYTES = 64 * 2 ** 20
 const PHOTO_NAME = /\.(jpe?g|png|webp|gif|avif|heic|heif|bmp|tiff?)$/i
 
-export async function examinePhotoFile(path: string, file: string): Promise<PhotoFacts> {
-  const bytes = await readBytes(path, PHOTO_LIMIT_BYTES)
+/** Examines photo files one after the other, so that only one is in memory. @param files path and name to report */
+export async function examinePhotoFiles(files: readonly { path: string; file: string }[]): Promise<PhotoFacts[]> {
   const { examinePhoto } = await import('../imaging/examine-photo.ts')
   const { decodeInNode } = await import('../imaging/decode-node.ts')
-  return examinePhoto(bytes, { file, decode: decodeInNode })
+  const { createBarcodeReader } = await import('../imaging/read-barcodes-node.ts')
+  const readBarcodes = await createBarcodeReader()
+  const facts: PhotoFacts[] = []
+  for (const { path, file } of files) {
+    const bytes = await readBytes(path, PHOTO_LIMIT_BYTES)
+    facts.push(await examinePhoto(bytes, { file, decode: decodeInNode, readBarcodes }))
+  }
+  return facts
 }
 
 async function photoNames(folder: string): Promise<string[]> {
@@ -55,8 +62,6 @@ export async function loadPhotos(folder: string | null, listing: Listing): Promi
     waiting.delete(key)
     matched.push({ name, file: url })
   }
-  const additional = [...waiting.values()].map((name) => ({ name, file: basename(name) }))
-  const facts: PhotoFacts[] = []
-  for (const { name, file } of [...matched, ...additional]) facts.push(await examinePhotoFile(join(folder, name), file))
-  return facts
+  const additional = [...waiting.values()].map((name) => ({ name, file: name }))
+  return examinePhotoFiles([...matched, ...additional].map(({ name, file }) => ({ path: join(folder, name), file })))
 }

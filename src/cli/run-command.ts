@@ -64,7 +64,9 @@ export async function runCommand(argv: readonly string[], streams: Streams): Pro
     }
     const answer = await command.run(args)
     streams.out(args.json ? JSON.stringify(answer.json, null, 2) : answer.text)
-    return answer.bad ? 2 : 0
+    if (answer.bad === undefined) return 0
+    streams.error(answer.bad)
+    return 2
   } catch (error) {
     if (error instanceof BadInput) {
       streams.error(error.message)

@@ -3,10 +3,11 @@ import type { PhotoProblem } from '../domain/photo-facts.ts'
 import type { Exposure } from './measure-exposure.ts'
 
 /**
- * A card's long side of 88.9 mm over the photo's whole long side at 7 px/mm, the least that resolves the coarsest screen
- * in use (85 lines per inch, two pixels a dot): below that no print can be judged, however the photo was framed.
+ * Below this no view can be judged. A holder photographed whole (about 81 × 135 mm, from memory) needs some 430 px in
+ * height for its label to be 240 px wide, under which reading it gives wrong numbers (measured on synthetic labels); a raw card over
+ * the whole photo has 430 / 88.9 = 4.8 px/mm, under the 7 that resolve the coarsest screen (85 lines per inch, two pixels a dot).
  */
-const LEAST_LONG_SIDE_PX = 622
+const LEAST_LONG_SIDE_PX = 430
 // Two-millimetre type at a usual 12 px/mm has strokes of about 3 px, which a blur of this spread runs together. Ours.
 const BLURRED_FROM_PX = 2.5
 // 95 % of the photo below this level: shadows only. Ours, no source.
@@ -29,7 +30,10 @@ export function judgePhoto({ width, height, blurPx, jpegQuality, exposure }: Mea
   const say = (problem: PhotoProblem['problem'], detail: string) => problems.push({ problem, detail })
   const longSide = Math.max(width, height)
   if (longSide < LEAST_LONG_SIDE_PX) {
-    say('too-small', `the photo is ${width} × ${height} px; print needs ${LEAST_LONG_SIDE_PX} px on the long side`)
+    say(
+      'too-small',
+      `the photo is ${width} × ${height} px; at least ${LEAST_LONG_SIDE_PX} px on the long side are needed`,
+    )
   }
   if (blurPx !== null && blurPx >= BLURRED_FROM_PX) {
     say('blurred', `its sharpest edges spread over ${blurPx.toFixed(1)} px; under ${BLURRED_FROM_PX} px are needed`)

@@ -1,6 +1,6 @@
 /** `read`: a saved page in, a Listing, the rows of a results page, or kind `none` out. */
 import type { PageReading } from '../../domain/listing.ts'
-import type { Command } from '../command.ts'
+import type { Answer, Arguments } from '../command.ts'
 import { loadPage, parseAddress } from '../load-page.ts'
 import { readingText } from '../text/reading-text.ts'
 
@@ -13,18 +13,7 @@ export async function readSavedPage(path: string, url: string | null): Promise<P
   return readPage(document, { url: address, now: new Date().toISOString(), probe: createStaticProbe(document) })
 }
 
-export const read: Command = {
-  name: 'read',
-  positionals: 'PAGE.html',
-  minimum: 1,
-  maximum: 1,
-  summary: 'Read a saved page: the listing on it, or the rows of a results page.',
-  options: {
-    url: { type: 'string', value: 'URL', help: 'the address the page was saved from' },
-    explain: { type: 'boolean', help: 'say where on the page each field came from' },
-  },
-  async run(args) {
-    const reading = await readSavedPage(args.positionals[0] as string, args.text('url'))
-    return { json: reading, text: readingText(reading, args.given('explain')) }
-  },
+export async function run(args: Arguments): Promise<Answer> {
+  const reading = await readSavedPage(args.positionals[0] as string, args.text('url'))
+  return { json: reading, text: readingText(reading, args.given('explain')) }
 }

@@ -1,7 +1,7 @@
 /** `value`: sales and a title in, a Valuation out. */
 import { parseClaims } from '../../domain/claim/parse-claims.ts'
 import { BadInput } from '../bad-input.ts'
-import type { Command } from '../command.ts'
+import type { Answer, Arguments } from '../command.ts'
 import { loadGraders, parseMoneyOption } from '../load-book.ts'
 import { loadKnowledge } from '../load-packs.ts'
 import { loadSales } from '../load-sales.ts'
@@ -15,36 +15,23 @@ function parseDay(text: string | null): string {
   return text
 }
 
-export const value: Command = {
-  name: 'value',
-  positionals: 'SALES.csv',
-  minimum: 1,
-  maximum: 1,
-  summary: 'Say what finished sales say about a card and an asked price.',
-  options: {
-    title: { type: 'string', value: 'WORDS', help: 'what is offered, in the words of a listing (needed)' },
-    on: { type: 'string', value: 'DATE', help: 'the day to value for, as 2024-08-31; today if left out' },
-    ask: { type: 'string', value: 'N', help: 'the asked price, as 610 or "610 EUR"' },
-    graders: { type: 'string', value: 'FILE', help: 'the grading companies that you know, as JSON' },
-  },
-  async run(args) {
-    const title = args.text('title')
-    if (title === null || title.trim() === '') throw new BadInput('value needs --title "WORDS": what is offered.')
-    const on = parseDay(args.text('on'))
-    const ask = parseMoneyOption('ask', args.text('ask'))
-    const knowledge = await loadKnowledge(await loadGraders(args.text('graders')))
-    const { sales, faults } = await loadSales(args.positionals[0] as string)
-    const { valueClaim } = await import('../../domain/pricing/value-claim.ts')
-    const [claim] = parseClaims({ title, specifics: {}, description: null }, knowledge)
-    if (!claim) throw new BadInput('--title: no card is described by these words.')
-    const valuation = valueClaim(claim, sales, { on, ask, knowledge })
-    const skipped = faults.map(({ line, fault }) => `  line ${line}: ${fault}`)
-    return {
-      json: { ...valuation, claim, faults },
-      text: [
-        valuationText(valuation),
-        ...(skipped.length > 0 ? ['', 'Lines that could not be read', ...skipped] : []),
-      ].join('\n'),
-    }
-  },
+export async function run(args: Arguments): Promise<Answer> {
+  const title = args.text('title')
+  if (title === null || title.trim() === '') throw new BadInput('value needs --title "WORDS": what is offered.')
+  const on = parseDay(args.text('on'))
+  const ask = parseMoneyOption('ask', args.text('ask'))
+  const knowledge = await loadKnowledge(await loadGraders(args.text('graders')))
+  const { sales, faults } = await loadSales(args.positionals[0] as string)
+  const { valueClaim } = await import('../../domain/pricing/value-claim.ts')
+  const [claim] = parseClaims({ title, specifics: {}, description: null }, knowledge)
+  if (!claim) throw new BadInput('--title: no card is described by these words.')
+  const valuation = valueClaim(claim, sales, { on, ask, knowledge })
+  const skipped = faults.map(({ line, fault }) => `  line ${line}: ${fault}`)
+  return {
+    json: { ...valuation, claim, faults },
+    text: [
+      valuationText(valuation),
+      ...(skipped.length > 0 ? ['', 'Lines that could not be read', ...skipped] : []),
+    ].join('\n'),
+  }
 }

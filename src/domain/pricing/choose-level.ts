@@ -1,7 +1,8 @@
 /** From all sales of one card, the nearest level that has any: same grade, other grade, raw. */
 import type { Claim } from '../claim.ts'
+import { findGrader } from '../rules/compare-facts.ts'
 import type { MatchLevel } from '../valuation.ts'
-import { findGrader, isGraded, type Knowledge, type MatchedSale } from './match-sales.ts'
+import { isGraded, type Knowledge, type MatchedSale } from './match-sales.ts'
 
 export interface LevelChoice {
   readonly level: MatchLevel | null

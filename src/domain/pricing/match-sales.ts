@@ -7,6 +7,7 @@ import { parseClaims } from '../claim/parse-claims.ts'
 import type { Claim } from '../claim.ts'
 import { foldForSearch } from '../dossier-summary.ts'
 import type { Grader } from '../grader-book.ts'
+import { findGrader } from '../rules/compare-facts.ts'
 import type { Sale } from '../valuation.ts'
 import { matchCard, wordsOf } from './same-card.ts'
 
@@ -38,11 +39,6 @@ function claimOf(sale: Sale, knowledge: Knowledge): Claim {
     claimsOfSales.set(sale, claim)
   }
   return claim
-}
-
-export function findGrader(name: string, graders: readonly Grader[]): Grader | null {
-  const wanted = foldForSearch(name)
-  return graders.find((g) => [g.name, ...g.abbreviations].some((known) => foldForSearch(known) === wanted)) ?? null
 }
 
 /**

@@ -5,6 +5,7 @@
  */
 import type { Claim } from '../claim.ts'
 import { foldForSearch } from '../dossier-summary.ts'
+import { yearSpan } from '../rules/compare-facts.ts'
 
 /** `same`, or in half a sentence why not; `null` when it is simply another card. */
 export type CardMatch = { readonly same: true } | { readonly same: false; readonly why: string | null }
@@ -19,9 +20,10 @@ export function wordsOf(text: string | null): readonly string[] {
         .filter((word) => word.length > 1)
 }
 
-/** The season's first year: `"1931-32"` and `"1931"` are one season. */
-function firstYear(year: string): string {
-  return year.slice(0, 4)
+/** Two seasons that share a year: `"1931-32"` and `"1931"`. A year that cannot be read contradicts nothing. */
+function mayBeOneSeason(a: string, b: string): boolean {
+  const [left, right] = [yearSpan(a), yearSpan(b)]
+  return left === null || right === null || (left[0] <= right[1] && right[0] <= left[1])
 }
 
 function plainNumber(cardNumber: string): string {
@@ -40,7 +42,7 @@ export function matchCard(claim: Claim, offered: Claim, title: string): CardMatc
   const set = wordsOf(claim.set)
   if (subject.length === 0 && (set.length === 0 || claim.cardNumber === null)) return ANOTHER_CARD
   if (subject.length > 0 && share(subject, present) < 1) return ANOTHER_CARD
-  if (claim.year && offered.year && firstYear(claim.year) !== firstYear(offered.year)) return ANOTHER_CARD
+  if (claim.year && offered.year && !mayBeOneSeason(claim.year, offered.year)) return ANOTHER_CARD
   const numbersKnown = claim.cardNumber !== null && offered.cardNumber !== null
   if (numbersKnown && plainNumber(claim.cardNumber as string) !== plainNumber(offered.cardNumber as string))
     return ANOTHER_CARD
