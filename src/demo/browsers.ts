@@ -113,6 +113,7 @@ export interface StartedBrowser {
   readonly browser: Browser
   /** Address of one of the extension's own pages. */
   extensionUrl(path: string): string
+  openExtensionPage(path: string): Promise<Page>
   /** Presses the toolbar button on `page` and waits for the panel; where a browser lets nobody reach it, its page in a tab. */
   openPanel(page: Page): Promise<Page>
   close(): Promise<void>
@@ -169,10 +170,19 @@ async function startChromium(path: string, profile: string, options: StartOption
   })
   const id = await browser.installExtension(options.extension)
   const extensionUrl = (page: string) => `chrome-extension://${id}/${page}`
+  // A button pressed before the worker listens is a press that nobody heard.
+  await browser.waitForTarget((t) => t.type() === 'service_worker' && t.url().startsWith(extensionUrl('')), {
+    timeout: PANEL_TIMEOUT_MS,
+  })
   return {
     family: 'chromium',
     browser,
     extensionUrl,
+    async openExtensionPage(path) {
+      const page = await browser.newPage()
+      await page.goto(extensionUrl(path))
+      return page
+    },
     async openPanel(page) {
       const extension = (await browser.extensions()).get(id)
       if (extension === undefined) throw new Error('the extension is not loaded')
@@ -206,14 +216,26 @@ async function startFirefox(path: string, profile: string, options: StartOptions
   })
   await browser.installExtension(options.extension)
   const extensionUrl = (page: string) => `moz-extension://${FIREFOX_UUID}/${page}`
+  async function openExtensionPage(path: string): Promise<Page> {
+    const page = await browser.newPage()
+    // Firefox never tells that such a page has loaded.
+    await page.goto(extensionUrl(path), { waitUntil: [] })
+    await page.waitForFunction('document.readyState === "complete"', { timeout: PANEL_TIMEOUT_MS })
+    return page
+  }
   return {
     family: 'firefox',
     browser,
     extensionUrl,
-    async openPanel() {
-      // The sidebar itself is out of reach: its page stands in a tab, and is told which page it stands beside.
-      const panel = await browser.newPage()
-      await panel.goto(extensionUrl('panel/index.html'), { waitUntil: [] })
+    openExtensionPage,
+    async openPanel(page) {
+      // The sidebar itself is out of reach: its page stands in a tab, and is told which tab it stands beside.
+      const panel = await openExtensionPage('panel/index.html')
+      await page.bringToFront()
+      const tabId = await panel.evaluate(
+        'browser.tabs.query({ active: true, currentWindow: true }).then(([tab]) => tab.id)',
+      )
+      await panel.goto(extensionUrl(`panel/index.html?tab=${tabId}`), { waitUntil: [] })
       return panel
     },
   }

@@ -32,11 +32,10 @@ const SHEET = `
 .tag:hover { background: #353e43; }
 .tag:focus-visible { outline: 2px solid #e3b75c; outline-offset: 2px; }
 .tag.still { cursor: default; font-weight: 500; }
-.tag svg { width: 36px; height: 9px; flex: none; overflow: visible; }
+.tag svg { width: 32px; height: 10px; flex: none; overflow: visible; }
 .tag svg.dot { width: 10px; height: 10px; }
 .filled { fill: #e3b75c; stroke: none; }
-.outlined { fill: none; stroke: #e3b75c; stroke-width: 2.2; }
-.tag svg.dot .outlined { stroke-width: 1.6; }
+.outlined { fill: none; stroke: #e3b75c; stroke-width: 1.4; }
 .frame {
   border: 2px solid #765300; border-radius: 3px; outline: 2px solid #fcfcf9; background: rgb(227 183 92 / 22%); pointer-events: none;
 }

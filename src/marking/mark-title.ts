@@ -37,8 +37,10 @@ export function markTitle(layer: Layer, title: Range, content: TitleMarkContent,
       const beside = last.right + GAP
       const room = document.documentElement.clientWidth - beside
       if (room >= Math.max(width, 1)) return { left: beside, top: last.top + (last.height - height) / 2 }
-      // No room at the line's end: above its right end, where a title has its margin.
-      return { left: Math.max(0, last.right - width), top: lines[0]!.top - height - 2 }
+      // No room at the line's end: above its right end, where a title has its margin, or else below it.
+      const above = lines[0]!.top - height - 2
+      const onPage = above + (document.defaultView?.scrollY ?? 0) >= 0
+      return { left: Math.max(0, last.right - width), top: onPage ? above : last.bottom + 2 }
     },
   })
   return () => layer.take(button)

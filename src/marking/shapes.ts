@@ -3,11 +3,11 @@ import type { Stance } from '../domain/inspection.ts'
 
 const SVG = 'http://www.w3.org/2000/svg'
 
-const WHOLE = 'M1 8 5 4 18 2.600 41 1.600 70 2.200 97 1.200 113 4 119 7.600 112 12 94 14 66 13.200 38 14.400 15 13.200Z'
+const WHOLE = 'M1 6.6 2.6 3 12 1.8 24 2.2 31 3.6 29 7.4 18 8.5 6 8.100Z'
 const BROKEN = [
-  'M1 8 5 4 17 2.600 31 2 29 8 33 14 15 13.200Z',
-  'M47 2 70 2.200 80 1.600 77 7.400 82 13.600 66 13.200 44 14 48 8Z',
-  'M97 1.400 113 4 119 7.600 112 12 95 13.800 99 7.400Z',
+  'M1 6.6 2.6 3 8.4 2 7.6 8.2 5 8Z',
+  'M12.2 1.8 19.8 2 19 8.5 11.4 8.300Z',
+  'M23.8 2.2 31 3.6 29 7.4 23 8.100Z',
 ]
 
 function draw(
@@ -31,15 +31,15 @@ export function drawStance(document: Document, stance: Stance): SVGElement {
   const paths = stance === 'ask' ? BROKEN : [WHOLE]
   return draw(
     document,
-    '0 0 120 16',
+    '0 0 32 10',
     paths.map((d) => ({ d, kind: stance === 'nothing-open' ? 'outlined' : 'filled' })),
   )
 }
 
 const DOTS = {
   concerns: { d: 'M1 9 5 1H9L5 9Z', kind: 'filled' },
-  kept: { d: 'M2.500 1H7.500V9.500L5 7.400 2.500 9.500Z', kind: 'filled' },
-  'not-a-single-card': { d: 'M1.500 3.500H6.500V9H1.500ZM3.500 3.500V1H8.500V6.500H6.500', kind: 'outlined' },
+  kept: { d: 'M2.5 1H7.5V9.5L5 7.4 2.5 9.5Z', kind: 'filled' },
+  'not-a-single-card': { d: 'M1.5 3.5H6.5V9H1.5ZM3.5 3.5V1H8.5V6.5H6.5', kind: 'outlined' },
   clear: { d: 'M1 8 5 2H9L5 8Z', kind: 'outlined' },
 } as const
 
