@@ -42,6 +42,8 @@ export interface DemoListing {
   readonly id: string
   readonly market: MarketId
   readonly path: string
+  /** Language that the seller writes in. */
+  readonly language: 'en' | 'de'
   readonly title: string
   readonly format: 'auction' | 'fixed' | 'classified'
   readonly priceKind: 'fixed' | 'current-bid' | 'starting-bid' | 'asking' | 'sold'

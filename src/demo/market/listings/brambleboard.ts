@@ -18,6 +18,7 @@ const SELLERS = {
 
 const BASE = {
   market: 'brambleboard',
+  language: 'en',
   format: 'classified',
   priceKind: 'asking',
   bids: null,
@@ -113,6 +114,7 @@ export const BRAMBLEBOARD_LISTINGS: readonly DemoListing[] = [
   {
     ...BASE,
     id: 'b04',
+    language: 'de',
     path: '/ad/skerryball-asse-7-barnaby-oxt-58312',
     title: 'Skerryball-Asse 1954 Nr. 7 Barnaby Oxt, Drosselhuber',
     price: '35.00',

@@ -19,6 +19,7 @@ const RETURNS_21 = {
 
 const BASE = {
   market: 'lamplight',
+  language: 'en',
   format: 'auction',
   priceKind: 'current-bid',
   bestOffer: false,

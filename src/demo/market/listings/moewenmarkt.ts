@@ -41,6 +41,7 @@ const NO_RETURNS = { accepted: false, days: null, words: 'Privatverkauf, keine R
 
 const BASE = {
   market: 'moewenmarkt',
+  language: 'de',
   bids: null,
   increment: null,
   bestOffer: false,

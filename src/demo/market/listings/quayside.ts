@@ -58,6 +58,7 @@ const NO_RETURNS = { accepted: false, days: null, words: 'Seller does not accept
 
 const BASE = {
   market: 'quayside',
+  language: 'en',
   bids: null,
   increment: null,
   bestOffer: false,
@@ -314,9 +315,10 @@ export const QUAYSIDE_LISTINGS: readonly DemoListing[] = [
       id: 'q06',
       card: CARDS.brackwaterLeague,
       holder: sealed({ ...LABELS.brackwaterLeague, covered: true }),
-      views: ['holder-front', 'holder-back', 'label', 'holder-edges', 'holder-corners'],
+      views: HOLDER_VIEWS,
       background: 'felt-green',
       seed: 16,
+      each: { 5: { alt: 'Barcode, number covered' } },
     }),
   },
   {
