@@ -1,0 +1,186 @@
+/**
+ * The one decision: what is known about an offer, the buyer's book and the packs in; the Inspection out. Pure and
+ * deterministic. Panel, page marks, triage, command line and tests show its result; nothing else decides.
+ */
+
+import { parseClaims } from './claim/parse-claims.ts'
+import type { Claim } from './claim.ts'
+import type { Facts } from './facts.ts'
+import type { Book } from './grader-book.ts'
+import type { Concern, Evidence, Inspection, TraceLine } from './inspection.ts'
+import type { Listing } from './listing.ts'
+import { neededViews, orderViews } from './request/order-views.ts'
+import { writeRequest } from './request/write-request.ts'
+import { estimateWorth, findRiskyIssue } from './rules/estimate-worth.ts'
+import { evaluate, type Grounds } from './rules/evaluate.ts'
+import { type Packs, textKey } from './rules/packs.ts'
+import { bestLabel, createFactReader, type KnownAboutOffer, type Part, say } from './rules/read-fact.ts'
+import type { Rule } from './rules/rule.ts'
+import { takeStance } from './stance/take-stance.ts'
+import { type NormalisedText, normaliseText } from './text/normalise-text.ts'
+import { findViews, joinPhotos } from './views/find-views.ts'
+import { weighRule } from './weighing/learn-weight.ts'
+
+const STRENGTH_ORDER = { strong: 0, medium: 1, weak: 2 } as const
+
+export function inspect(facts: Facts, book: Book, packs: Packs): Inspection {
+  const { listing } = facts
+  const { translate } = packs
+  const knowledge = { graders: book.graders, vocabulary: packs.vocabulary }
+  const { title, specifics, description } = listing
+  const claims = parseClaims({ title, specifics: { ...specifics }, description }, knowledge)
+  const claim = claims[0]!
+  const examined = facts.photos.filter((photo) => photo.examined)
+  const pack = isEncapsulated(claim, facts) ? packs.views.encapsulated : packs.views.raw
+  const views = findViews(facts, pack, packs.viewWords, translate)
+  const issue = findRiskyIssue(listing, book.riskyIssues)
+  const texts = textsOf(listing)
+  const known: KnownAboutOffer = {
+    facts,
+    book,
+    claim,
+    issue,
+    texts,
+    translate,
+    examined,
+    worth: estimateWorth(listing, facts.valuation, issue, book),
+    photoCount: joinPhotos(facts).length,
+    claimOf: createPartReader(facts, knowledge),
+  }
+  const raised = new Set<string>()
+  const grounds: Grounds = {
+    read: createFactReader(known),
+    phrases: packs.searchPhrases(texts),
+    views,
+    graders: book.graders,
+    raised,
+    translate,
+  }
+  const concerns: Concern[] = []
+  const trace: TraceLine[] = []
+  for (const rule of packs.rules) {
+    const concern = raiseConcern(rule, grounds, book, packs, trace)
+    if (concern === null) continue
+    raised.add(rule.id)
+    concerns.push(concern)
+  }
+  concerns.sort(compareConcerns)
+
+  const needed = neededViews(pack, concerns).map((view) => views.get(view)!)
+  const open = orderViews(
+    needed.filter((finding) => finding.status !== 'shown'),
+    concerns,
+    pack,
+  )
+  const message = packs.messages.get(facts.messageLanguage) ?? packs.messages.get('en')
+  const { stance, reason } = takeStance(concerns, needed, translate)
+  return {
+    stance,
+    stanceReason: reason,
+    listing,
+    claim,
+    claims,
+    concerns,
+    views: needed,
+    request: message
+      ? writeRequest({ open, pack: message, maxLength: facts.messageMaxLength, issueAsk: issue?.askFor ?? null })
+      : { text: '', language: facts.messageLanguage, views: [], leftOut: open.map((finding) => finding.view) },
+    valuation: facts.valuation,
+    trace,
+  }
+}
+
+/** By the words; where they leave it open, by what the photos show. */
+function isEncapsulated(claim: Claim, facts: Facts): boolean {
+  if (claim.encapsulation !== 'unclear') return claim.encapsulation === 'encapsulated'
+  return facts.photos.some((photo) => photo.examined && photo.holderKind === 'sealed')
+}
+
+function textsOf(listing: Listing): ReadonlyMap<string, NormalisedText> {
+  const texts = new Map<string, NormalisedText>()
+  const add = (field: string, text: string | null) => {
+    if (text !== null && text.trim() !== '') texts.set(field, normaliseText(text))
+  }
+  add('title', listing.title)
+  for (const [name, value] of Object.entries(listing.specifics)) add(`specifics.${name}`, value)
+  add('condition', listing.condition)
+  add('description', listing.description)
+  add('payments', listing.payments.join('; '))
+  return texts
+}
+
+/** Each part of the words on its own, read only when a rule compares parts. */
+function createPartReader(facts: Facts, knowledge: Parameters<typeof parseClaims>[1]): (part: Part) => Claim | null {
+  const read = new Map<Part, Claim | null>()
+  const { listing } = facts
+  const words = (part: Part) => {
+    const none = { title: null, specifics: {}, description: null }
+    if (part === 'title') return listing.title === null ? null : { ...none, title: listing.title }
+    if (part === 'description')
+      return listing.description === null ? null : { ...none, description: listing.description }
+    if (part === 'specifics')
+      return Object.keys(listing.specifics).length === 0 ? null : { ...none, specifics: { ...listing.specifics } }
+    const label = bestLabel(facts.photos.filter((photo) => photo.examined))
+    return label === null ? null : { ...none, title: label.lines.join(' ') }
+  }
+  return (part) => {
+    const before = read.get(part)
+    if (before !== undefined) return before
+    const said = words(part)
+    const claims = said === null ? [] : parseClaims(said, knowledge)
+    // Several cards in one part contradict nothing: each may be meant.
+    const claim = claims.length === 1 ? claims[0]! : null
+    read.set(part, claim)
+    return claim
+  }
+}
+
+function raiseConcern(rule: Rule, grounds: Grounds, book: Book, packs: Packs, trace: TraceLine[]): Concern | null {
+  let failed = ''
+  for (const ruleCase of rule.cases) {
+    const verdict = evaluate(ruleCase.when, grounds)
+    if (!verdict.holds) {
+      failed = failed === '' ? verdict.decided : `${failed}; ${verdict.decided}`
+      continue
+    }
+    trace.push({ rule: rule.id, raised: true, reason: verdict.decided })
+    return {
+      rule: rule.id,
+      title: packs.translate(textKey(rule.id, 'title')),
+      strength: ruleCase.strength,
+      evidence: distinct(verdict.evidence, rule, grounds),
+      why: packs.translate(textKey(rule.id, 'why')),
+      request: rule.request,
+      settles: packs.translate(textKey(rule.id, 'settles')),
+      group: rule.group,
+      weight: weighRule(ruleCase.likelihoodRatio, book.outcomes?.[rule.id] ?? null),
+      settledBy: book.settled[rule.id] ?? settledByFact(rule, grounds),
+    }
+  }
+  trace.push({ rule: rule.id, raised: false, reason: failed })
+  return null
+}
+
+function settledByFact(rule: Rule, grounds: Grounds): string | null {
+  if (!rule.settledWhen) return null
+  const verdict = evaluate(rule.settledWhen, grounds)
+  if (!verdict.holds) return null
+  return verdict.evidence.map(({ quote }) => quote).join('; ') || grounds.translate('settled_by_fact')
+}
+
+/** Each quote once, words of the listing before sentences about it. A concern without evidence would be a bare claim. */
+function distinct(evidence: readonly Evidence[], rule: Rule, grounds: Grounds): readonly Evidence[] {
+  const seen = new Map<string, Evidence>()
+  for (const item of evidence) seen.set(`${item.field}\u0000${item.start}\u0000${item.quote}`, item)
+  const quotes = [...seen.values()].sort((a, b) => Number(a.field === null) - Number(b.field === null))
+  return quotes.length > 0 ? quotes : [say(grounds.translate, textKey(rule.id, 'title'))]
+}
+
+function compareConcerns(a: Concern, b: Concern): number {
+  return (
+    Number(a.settledBy !== null) - Number(b.settledBy !== null) ||
+    STRENGTH_ORDER[a.strength] - STRENGTH_ORDER[b.strength] ||
+    b.weight.likelihoodRatio - a.weight.likelihoodRatio ||
+    (a.rule < b.rule ? -1 : 1)
+  )
+}

@@ -1,0 +1,54 @@
+/**
+ * The message to the seller: only views that are missing or cannot be judged, most informative first.
+ * It asks and explains; it never accuses, names no motive, and says nothing of concerns. It is never sent from here.
+ */
+import type { RequestMessage } from '../inspection.ts'
+import type { ViewFinding, ViewId } from '../views.ts'
+import type { MessagePack } from './message-pack.ts'
+
+export interface RequestInput {
+  /** Open views, most informative first; those that are shown are passed over. */
+  readonly open: readonly ViewFinding[]
+  readonly pack: MessagePack
+  /** In characters as JavaScript counts them; `null`: no limit. */
+  readonly maxLength: number | null
+  /** The buyer's own words for this issue, `null` where there are none. */
+  readonly issueAsk: string | null
+}
+
+/**
+ * Empty text where nothing is to ask. Over `maxLength` the least informative lines are left out whole and named in
+ * `leftOut`, for a second message; where not even one line fits, the text is empty and all are left out.
+ */
+export function writeRequest({ open, pack, maxLength, issueAsk }: RequestInput): RequestMessage {
+  const asked = open.filter((finding) => finding.status !== 'shown')
+  const lines = asked.map((finding) => ({ view: finding.view, text: writeLine(finding, pack) }))
+  const own = issueAsk === null || issueAsk.trim() === '' ? null : pack.issue.replace('{ask}', () => issueAsk.trim())
+  for (let kept = lines.length; kept >= 0; kept--) {
+    // The buyer's own question stands last and is the first to go.
+    for (const last of own === null ? [null] : [own, null]) {
+      const texts = [...lines.slice(0, kept).map((line) => line.text), ...(last === null ? [] : [last])]
+      if (texts.length === 0) continue
+      const text = layOut(texts, pack)
+      if (maxLength !== null && text.length > maxLength) continue
+      return finish(text, kept)
+    }
+  }
+  return finish('', 0)
+
+  function finish(text: string, kept: number): RequestMessage {
+    const views: ViewId[] = lines.map((line) => line.view)
+    return { text, language: pack.language, views: views.slice(0, kept), leftOut: views.slice(kept) }
+  }
+}
+
+function writeLine(finding: ViewFinding, pack: MessagePack): string {
+  const { ask, because } = pack.views[finding.view]
+  const template = pack.lines[finding.status as keyof MessagePack['lines']]
+  return template.replace('{ask}', () => ask).replace('{because}', () => because)
+}
+
+function layOut(texts: readonly string[], pack: MessagePack): string {
+  const numbered = texts.map((text, index) => `${index + 1}. ${text.charAt(0).toUpperCase()}${text.slice(1)}`)
+  return [pack.greeting, '', pack.opening, '', ...numbered, '', pack.closing].join('\n')
+}
