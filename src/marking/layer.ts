@@ -22,7 +22,7 @@ export interface Layer {
 const SHEET = `
 :host { all: initial; position: absolute; top: 0; left: 0; width: 0; height: 0; z-index: 2147483647; color-scheme: light; }
 .placed { position: absolute; display: block; box-sizing: border-box; }
-.placed[hidden] { display: none; }
+.placed[hidden] { visibility: hidden; }
 .tag {
   display: inline-flex; align-items: center; gap: 6px; padding: 0 8px 0 6px; min-height: 24px; width: max-content; max-width: 280px;
   border: 1px solid #566064; border-radius: 3px; background: #262d31; color: #f1f0ea;

@@ -2,7 +2,7 @@
 import type { Dossier, KeptPhoto, LogEntry, RecordMeta } from '../domain/dossier.ts'
 import { type DossierSummary, fitsSearch } from '../domain/dossier-summary.ts'
 import { announce } from './changes.ts'
-import type { BlobRecord, Database } from './database.ts'
+import type { BlobRecord, Database, WriteTransaction } from './database.ts'
 import { namedFault } from './faults.ts'
 import { createRecords, type Stamps, writeRecord } from './records.ts'
 import { sha256 } from './sha256.ts'
@@ -21,48 +21,89 @@ export function createDossiers(database: Database, stamps: Stamps) {
     return { sha256: await sha256(bytes), mediaType, bytes }
   }
 
+  // Hash before the transaction: it would end while something foreign is awaited.
+  async function hashDraft({ photos, screenshot, ...rest }: DossierDraft) {
+    const photoBlobs = await Promise.all(
+      photos.map((photo) =>
+        photo.bytes === null ? null : toBlob(photo.bytes, photo.mediaType ?? 'application/octet-stream'),
+      ),
+    )
+    const picture = screenshot === null ? null : await toBlob(screenshot, 'image/png')
+    const content: Omit<Dossier, keyof RecordMeta | 'log'> = {
+      ...rest,
+      photos: photos.map(({ bytes: _bytes, ...photo }, index) => ({
+        ...photo,
+        sha256: photoBlobs[index]?.sha256 ?? null,
+      })),
+      screenshot: picture?.sha256 ?? null,
+    }
+    return { blobs: [...photoBlobs, picture].filter((blob) => blob !== null), content }
+  }
+
+  async function write(
+    blobs: readonly BlobRecord[],
+    decide: (transaction: WriteTransaction<['dossiers', 'summaries', 'blobs']>) => Promise<Dossier>,
+  ): Promise<Dossier> {
+    const transaction = database.transaction(['dossiers', 'summaries', 'blobs'], 'readwrite')
+    try {
+      const dossier = await decide(transaction)
+      for (const blob of blobs)
+        transaction
+          .objectStore('blobs')
+          .put(blob)
+          .catch(() => {})
+      writeRecord(transaction as never, 'dossiers', dossier)
+      await transaction.done
+      announce({ store: 'dossiers', id: dossier.id })
+      return dossier
+    } catch (error) {
+      throw namedFault(error)
+    }
+  }
+
   return {
     ...records,
 
     /** Keeps a listing as a new dossier. Throws `StorageFull` with nothing written. */
     async keep(draft: DossierDraft): Promise<Dossier> {
-      // Hash before the transaction: it would end while something foreign is awaited.
-      const photoBlobs = await Promise.all(
-        draft.photos.map((photo) =>
-          photo.bytes === null ? null : toBlob(photo.bytes, photo.mediaType ?? 'application/octet-stream'),
-        ),
-      )
-      const screenshot = draft.screenshot === null ? null : await toBlob(draft.screenshot, 'image/png')
+      const { blobs, content } = await hashDraft(draft)
       const now = stamps.now()
       const dossier: Dossier = {
-        ...draft,
+        ...content,
         id: stamps.newId(),
         revision: 1,
         createdAt: now,
         updatedAt: now,
         deletedAt: null,
-        photos: draft.photos.map(({ bytes: _bytes, ...photo }, index) => ({
-          ...photo,
-          sha256: photoBlobs[index]?.sha256 ?? null,
-        })),
-        screenshot: screenshot?.sha256 ?? null,
         log: [{ at: now, event: 'kept', detail: draft.url ?? draft.title }],
       }
-      try {
-        const transaction = database.transaction(['dossiers', 'summaries', 'blobs'], 'readwrite')
-        for (const blob of [...photoBlobs, screenshot])
-          if (blob !== null)
-            transaction
-              .objectStore('blobs')
-              .put(blob)
-              .catch(() => {})
-        writeRecord(transaction as never, 'dossiers', dossier)
-        await transaction.done
-      } catch (error) {
-        throw namedFault(error)
-      }
-      announce({ store: 'dossiers', id: dossier.id })
+      await write(blobs, async () => dossier)
       return dossier
+    },
+
+    /**
+     * The present state of a kept listing as its newest. A photo that the page no longer shows, or that could not be fetched
+     * this time, stays as it was kept.
+     */
+    async keepAgain(id: string, draft: DossierDraft): Promise<Dossier> {
+      const { blobs, content } = await hashDraft(draft)
+      return write(blobs, async (transaction) => {
+        const current = await transaction.objectStore('dossiers').get(id)
+        if (current === undefined) throw new Error(`dossiers has no record ${id}`)
+        const before = new Map(current.photos.map((photo) => [photo.url, photo]))
+        const shown = content.photos.map((photo) => (photo.sha256 === null ? (before.get(photo.url) ?? photo) : photo))
+        const gone = current.photos.filter(({ url }) => !shown.some((photo) => photo.url === url))
+        const now = stamps.now()
+        return {
+          ...current,
+          ...content,
+          photos: [...shown, ...gone],
+          screenshot: content.screenshot ?? current.screenshot,
+          revision: current.revision + 1,
+          updatedAt: now,
+          log: [...current.log, { at: now, event: 'seen-again' as const, detail: draft.url ?? draft.title }],
+        }
+      })
     },
 
     /** Adds one line to the log, and whatever else `change` alters. */

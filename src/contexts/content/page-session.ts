@@ -146,7 +146,7 @@ export function startSession(window: Window & typeof globalThis, isConnected: ()
       },
       fillMessage: async ({ text }) => {
         const box = findMessageBox(document)
-        if (box === null) return { filled: false, reason: 'no-message-box' }
+        if (box === null) return { filled: false, reason: 'no-message-box' as const }
         box.element.scrollIntoView({ block: 'nearest' })
         return fillMessageBox(box.element, text)
       },

@@ -1,4 +1,96 @@
-/** Wiring only. */
+/** The panel beside a page: opens the stores, starts the session, draws. Wiring only. */
+import { signal } from '@preact/signals'
 import { render } from 'preact'
+import { readBrowserLanguage } from '../../platform/interface-language.ts'
+import { browserReceiver } from '../../platform/message-wire.ts'
+import { handle } from '../../platform/messaging.ts'
+import { findOwnWindow, onTabActivated, onTabLoaded } from '../../platform/tabs.ts'
+import { watchRecords } from '../../storage/changes.ts'
+import { Panel } from '../../ui/panel/Panel.tsx'
+import { createPanelModel } from '../../ui/panel/panel-model.ts'
+import { createWording } from '../../ui/wording.ts'
+import '../../ui/style/index.css'
+import { BACKGROUND_TO_PANEL, PAGE_TO_PANEL } from '../channels.ts'
+import { chooseLanguage, interfaceTexts } from '../interface-texts.ts'
+import { loadPacks } from '../rule-packs.ts'
+import { openStores } from '../stores.ts'
+import { createPanelPorts } from './panel-ports.ts'
+import { createPanelSession } from './panel-session.ts'
 
-render(<main />, document.querySelector('#app')!)
+const windowId = await findOwnWindow()
+const asked = Number(new URL(location.href).searchParams.get('tab'))
+const tabId = Number.isInteger(asked) && asked > 0 ? asked : null
+const stores = await openStores()
+const settings = await stores.readSettings()
+
+let texts = interfaceTexts(chooseLanguage(settings, readBrowserLanguage()))
+let packs = loadPacks(texts)
+const wording = signal(createWording(texts.language, texts.catalogue))
+
+const session = createPanelSession({
+  stores,
+  windowId,
+  tabId,
+  texts: () => texts,
+  packs: () => packs,
+  show: (state) => model.show(state),
+})
+const model = createPanelModel(createPanelPorts({ session, stores, windowId, texts: () => texts }))
+
+async function dress(): Promise<void> {
+  const { theme, ...chosen } = await stores.readSettings()
+  const language = chooseLanguage({ ...chosen, theme }, readBrowserLanguage())
+  document.documentElement.lang = language
+  if (theme === 'system') delete document.documentElement.dataset.theme
+  else document.documentElement.dataset.theme = theme
+  if (language === texts.language) return
+  texts = interfaceTexts(language)
+  packs = loadPacks(texts)
+  wording.value = createWording(language, texts.catalogue)
+}
+
+await dress()
+render(<Panel model={model} wording={wording} />, document.querySelector('#app')!)
+
+const life = new AbortController()
+const isInFront = (tab: number, inWindow: number) => (tabId === null ? inWindow === windowId : tab === tabId)
+
+onTabActivated((tab, inWindow) => tabId === null && isInFront(tab, inWindow) && void session.look())
+onTabLoaded((tab, inWindow) => {
+  if (isInFront(tab, inWindow) && (tab === session.page?.tabId || session.page === null)) void session.look()
+})
+handle(
+  BACKGROUND_TO_PANEL,
+  {
+    pageGranted: async (granted) => {
+      if (granted.windowId === windowId) void session.look()
+      return null
+    },
+  },
+  browserReceiver(),
+  life.signal,
+)
+handle(
+  PAGE_TO_PANEL,
+  {
+    pageChanged: async (_params, sender) => {
+      if (sender.tab?.id === session.page?.tabId) void session.look()
+      return null
+    },
+    markClicked: async (_params, sender) => {
+      if (sender.tab?.id !== session.page?.tabId) return null
+      const open = session.front?.inspection.concerns.find(({ settledBy }) => settledBy === null)
+      if (open) model.focusConcern(open.rule)
+      return null
+    },
+  },
+  browserReceiver(),
+  life.signal,
+)
+watchRecords(() => void dress().then(session.judgeAgain), life.signal)
+addEventListener('pagehide', () => {
+  life.abort()
+  void session.end()
+})
+
+await session.look()

@@ -1,0 +1,57 @@
+/** Gathers all that is known about one offer and lets `inspect` decide. Nothing is decided here. */
+import { parseClaims } from '../domain/claim/parse-claims.ts'
+import type { Facts } from '../domain/facts.ts'
+import type { Book } from '../domain/grader-book.ts'
+import { inspect } from '../domain/inspect.ts'
+import type { Inspection } from '../domain/inspection.ts'
+import type { Listing } from '../domain/listing.ts'
+import type { PhotoFacts } from '../domain/photo-facts.ts'
+import { valueClaim } from '../domain/pricing/value-claim.ts'
+import type { Packs } from '../domain/rules/packs.ts'
+import { findTraces } from '../storage/traces.ts'
+import type { Stores } from './stores.ts'
+
+export interface Offer {
+  readonly listing: Listing
+  readonly photos: readonly PhotoFacts[]
+  readonly viewCorrections: NonNullable<Facts['viewCorrections']>
+  readonly settled: Book['settled']
+  readonly messageLanguage: string
+  readonly messageMaxLength: number | null
+  /** ISO 8601 in UTC: when the page was read. */
+  readonly readAt: string
+}
+
+export async function judgeOffer(offer: Offer, stores: Stores, packs: Packs): Promise<Inspection> {
+  const { listing, photos } = offer
+  const [book, sales] = await Promise.all([stores.readBook(offer.settled), stores.readSales()])
+  const knowledge = { graders: book.graders, vocabulary: packs.vocabulary }
+  const { title, specifics, description, price } = listing
+  const [claim] = parseClaims({ title, specifics: { ...specifics }, description }, knowledge)
+  const hashes = new Map(photos.map((photo) => [photo.file, photo.sha256]))
+  const traces = await findTraces(stores.database, {
+    url: listing.url,
+    certificate: claim?.certificate ?? null,
+    seller: listing.seller?.name ?? null,
+    description,
+    photos: listing.photos.map(({ url }) => ({ url, sha256: hashes.get(url) ?? null })),
+  })
+  const valuation =
+    sales.length === 0 || !claim
+      ? null
+      : valueClaim(claim, sales, { on: offer.readAt.slice(0, 10), ask: price, knowledge })
+  return inspect(
+    {
+      listing,
+      photos,
+      valuation,
+      traces,
+      messageLanguage: offer.messageLanguage,
+      messageMaxLength: offer.messageMaxLength,
+      viewCorrections: offer.viewCorrections,
+      now: offer.readAt,
+    },
+    book,
+    packs,
+  )
+}

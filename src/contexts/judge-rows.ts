@@ -1,0 +1,85 @@
+/** What the words of results rows alone already say. Concerns that need a page or its photos are not raised for a row. */
+import { parseClaims } from '../domain/claim/parse-claims.ts'
+import type { Book } from '../domain/grader-book.ts'
+import { inspect } from '../domain/inspect.ts'
+import type { Listing, ResultRow } from '../domain/listing.ts'
+import type { Packs } from '../domain/rules/packs.ts'
+import type { ResultsRowState } from '../ui/panel/panel-state.ts'
+import type { Stores } from './stores.ts'
+
+/** A row shows no more than these. */
+const SHOWN_IN_A_ROW = new Set(['title', 'price'])
+
+export async function judgeRows(rows: readonly ResultRow[], stores: Stores, packs: Packs): Promise<ResultsRowState[]> {
+  const book = await stores.readBook()
+  const states: ResultsRowState[] = []
+  for (const row of rows) states.push(await judgeRow(row, book, stores, packs))
+  return states
+}
+
+async function judgeRow(row: ResultRow, book: Book, stores: Stores, packs: Packs): Promise<ResultsRowState> {
+  const knowledge = { graders: book.graders, vocabulary: packs.vocabulary }
+  const claims = parseClaims({ title: row.title, specifics: {}, description: null }, knowledge)
+  const kept = row.url === null ? null : await stores.dossiers.findByUrl(row.url)
+  const { concerns } = inspect(
+    {
+      listing: listingOf(row),
+      photos: [],
+      valuation: null,
+      traces: [],
+      messageLanguage: 'en',
+      messageMaxLength: null,
+    },
+    book,
+    packs,
+  )
+  const open = concerns.filter(({ settledBy, evidence }) => {
+    return settledBy === null && evidence.some(({ field }) => field !== null && SHOWN_IN_A_ROW.has(field))
+  })
+  return {
+    row,
+    openConcerns: open.length,
+    foremost: open[0]?.title ?? null,
+    keptAs: kept?.id ?? null,
+    singleCard: claims.length === 1 && claims[0]!.object === 'card' && !claims[0]!.multiple,
+  }
+}
+
+function listingOf({ title, url, price, sold, soldAt, photo, seller }: ResultRow): Listing {
+  return {
+    kind: 'listing',
+    url,
+    title,
+    price,
+    priceKind: null,
+    estimate: null,
+    shipping: null,
+    premiumPercent: null,
+    saleFormat: null,
+    endsAt: null,
+    sold,
+    soldAt,
+    seller:
+      seller === null
+        ? null
+        : { name: seller, url: null, feedbackCount: null, feedbackPercent: null, memberSince: null },
+    condition: null,
+    specifics: {},
+    description: null,
+    returns: null,
+    returnsDays: null,
+    minimumIncrement: null,
+    bids: null,
+    reserve: null,
+    bestOffer: null,
+    payments: [],
+    location: null,
+    itemNumber: null,
+    categories: [],
+    language: null,
+    photos: photo === null ? [] : [{ url: photo, alt: null }],
+    disagreements: [],
+    partlyRead: false,
+    provenance: {},
+  }
+}

@@ -1,0 +1,78 @@
+/** The listing in front of the panel, and how it is put into the panel's state. */
+import type { Dossier } from '../../domain/dossier.ts'
+import type { Grader } from '../../domain/grader-book.ts'
+import type { Inspection } from '../../domain/inspection.ts'
+import type { Listing } from '../../domain/listing.ts'
+import type { ViewId } from '../../domain/views.ts'
+import type { ListingState, PanelPhoto, PhotoAccess } from '../../ui/panel/panel-state.ts'
+import type { PageSnapshot } from '../protocol.ts'
+import type { PhotoShelf } from './photo-shelf.ts'
+
+export interface ListingInFront {
+  readonly listing: Listing
+  readonly snapshot: PageSnapshot
+  /** ISO 8601 in UTC. */
+  readonly readAt: string
+  readonly photos: PhotoShelf
+  /** The buyer's word on what a photo shows, by its URL. */
+  readonly corrections: Record<string, ViewId | 'other'>
+  /** The buyer's reason, by rule. */
+  readonly settled: Record<string, string>
+  graders: readonly Grader[]
+  kept: Dossier | null
+  access: PhotoAccess
+  progress: ListingState['photoProgress']
+  inspection: Inspection
+}
+
+export function stateOf(front: ListingInFront, update: ListingState['update']): ListingState {
+  const { inspection, snapshot, kept, graders } = front
+  const { listing, claim } = inspection
+  return {
+    phase: 'listing',
+    inspection,
+    photos: listing.photos.map((photo): PanelPhoto => {
+      const shelved = front.photos.get(photo.url)
+      return {
+        ...photo,
+        thumbnail: shelved?.address ?? null,
+        facts: shelved?.facts ?? null,
+        assigned: front.corrections[photo.url] ?? null,
+      }
+    }),
+    photoAccess: front.access,
+    photoHosts: askedHosts(listing, snapshot),
+    photoProgress: front.progress,
+    messageBox: snapshot.messageBox,
+    kept: kept && {
+      dossierId: kept.id,
+      at: kept.capturedAt,
+      notes: kept.notes,
+      differs: differs(listing, kept.inspection.listing),
+    },
+    update,
+    graders,
+    unknownGrader: claim.grader !== null && !isKnown(claim.grader, graders) ? claim.grader : null,
+    pageLanguage: listing.language,
+  }
+}
+
+export function hostOf(url: string | null): string | null {
+  return url !== null && URL.canParse(url) ? new URL(url).hostname : null
+}
+
+function askedHosts(listing: Listing, { photoOrigins }: PageSnapshot): string[] {
+  const hosts = [listing.url, ...photoOrigins].map(hostOf).filter((host) => host !== null)
+  return [...new Set(hosts)]
+}
+
+function isKnown(token: string, graders: readonly Grader[]): boolean {
+  const fold = (word: string) => word.toLowerCase()
+  return graders.some(({ name, abbreviations }) => [name, ...abbreviations].map(fold).includes(fold(token)))
+}
+
+/** What the page says, without where on the page it stood. */
+function differs(now: Listing, kept: Listing): boolean {
+  const words = ({ provenance: _provenance, disagreements: _disagreements, ...said }: Listing) => JSON.stringify(said)
+  return words(now) !== words(kept)
+}

@@ -1,0 +1,229 @@
+/**
+ * What one panel does: attaches to the page beside it, has it read, gathers what is known, lets `inspect` decide and shows the
+ * result; again whenever page, photos or the buyer's knowledge change. Wiring only: it judges nothing.
+ */
+
+import type { Dossier } from '../../domain/dossier.ts'
+import type { Inspection } from '../../domain/inspection.ts'
+import type { Listing } from '../../domain/listing.ts'
+import type { Packs } from '../../domain/rules/packs.ts'
+import type { SiteHint } from '../../domain/site-hint.ts'
+import { now } from '../../platform/clock.ts'
+import { mayRead } from '../../platform/permissions.ts'
+import { isCancelled, toFault } from '../../ui/fault.ts'
+import type { PanelState, PhotoAccess } from '../../ui/panel/panel-state.ts'
+import type { InterfaceTexts } from '../interface-texts.ts'
+import { judgeOffer } from '../judge-offer.ts'
+import { judgeRows } from '../judge-rows.ts'
+import type { PageSnapshot } from '../protocol.ts'
+import type { Stores } from '../stores.ts'
+import { hostOf, type ListingInFront, stateOf } from './listing-state.ts'
+import { markListing, markResults } from './mark-page.ts'
+import { type AttachedPage, attachTo, expectValue } from './page-link.ts'
+import { createPhotoShelf, type PhotoShelf } from './photo-shelf.ts'
+
+export interface PanelSurroundings {
+  readonly stores: Stores
+  readonly packs: () => Packs
+  readonly texts: () => InterfaceTexts
+  readonly show: (state: PanelState) => void
+  readonly windowId: number | null
+  /** The tab that a panel in a tab of its own stands beside; `null`: whichever is in front of the window. */
+  readonly tabId: number | null
+}
+
+export type PanelSession = ReturnType<typeof createPanelSession>
+
+export function createPanelSession(around: PanelSurroundings) {
+  const { stores, show } = around
+  let page: AttachedPage | null = null
+  let front: ListingInFront | null = null
+  /** Everything that was begun for the page in front; another page ends it. */
+  let work = new AbortController()
+  let photoWork: AbortController | null = null
+
+  async function look(): Promise<void> {
+    work.abort()
+    work = new AbortController()
+    const { signal } = work
+    const before = front
+    if (before === null) show({ phase: 'reading', host: hostOf(page?.url ?? null) })
+    else show(stateOf(before, 'reading'))
+    try {
+      page = await attachTo(around.windowId, around.tabId)
+      signal.throwIfAborted()
+      if (before !== null && page.url !== before.listing.url) show({ phase: 'reading', host: hostOf(page.url) })
+      await read(page, signal)
+    } catch (error) {
+      if (signal.aborted || isCancelled(error)) return
+      leave()
+      const fault = toFault(error)
+      show(fault.code === 'page-forbidden' ? { phase: 'forbidden' } : { phase: 'failed', fault })
+    }
+  }
+
+  async function read(from: AttachedPage, signal: AbortSignal): Promise<void> {
+    const readAt = now()
+    const snapshot = expectValue(await from.call('read', { hints: await hintsFor(from.url) }, { signal }))
+    signal.throwIfAborted()
+    const { reading } = snapshot
+    if (reading.kind === 'listing') return takeListing(reading, snapshot, readAt, signal)
+    leave()
+    if (reading.kind === 'none') return show({ phase: 'none', host: hostOf(reading.url) })
+    const rows = await judgeRows(reading.rows, stores, around.packs())
+    signal.throwIfAborted()
+    show({ phase: 'results', rows, partlyRead: reading.partlyRead })
+    await markResults(from, rows, around.texts().translate)
+  }
+
+  async function hintsFor(url: string | null): Promise<SiteHint[]> {
+    const host = hostOf(url)
+    return (await stores.siteHints.list())
+      .filter((hint) => hint.host === host)
+      .map(({ host, field, selectors }) => ({ host, field, selectors }))
+  }
+
+  async function takeListing(listing: Listing, snapshot: PageSnapshot, readAt: string, signal: AbortSignal) {
+    const same = front !== null && front.listing.url === listing.url ? front : null
+    if (same === null) leave()
+    const kept = listing.url === null ? null : await stores.dossiers.findByUrl(listing.url)
+    const photos = same?.photos ?? createPhotoShelf()
+    if (same === null && kept !== null) await putKeptPhotos(kept, photos, stores)
+    const next: Omit<ListingInFront, 'inspection'> = {
+      listing,
+      snapshot,
+      readAt,
+      photos,
+      corrections: same?.corrections ?? { ...kept?.viewCorrections },
+      settled: same?.settled ?? settledIn(kept),
+      kept,
+      access: await photoAccess(listing, snapshot, same?.access ?? 'unseen'),
+      progress: null,
+      graders: await stores.graders.list(),
+    }
+    const inspection = await judge(next)
+    signal.throwIfAborted()
+    front = { ...next, inspection }
+    showFront()
+    if (page !== null) await markListing(page, front.inspection, around.texts().translate)
+    if (front.access === 'allowed') await examinePhotos()
+  }
+
+  async function photoAccess(
+    listing: Listing,
+    { photoOrigins }: PageSnapshot,
+    before: PhotoAccess,
+  ): Promise<PhotoAccess> {
+    if (listing.photos.length === 0) return 'none'
+    if (photoOrigins.length > 0 && (await mayRead(photoOrigins))) return 'allowed'
+    return before === 'refused' ? 'refused' : 'unseen'
+  }
+
+  async function judge(offer: Omit<ListingInFront, 'inspection'>): Promise<Inspection> {
+    const { messageLanguage } = await stores.readSettings()
+    return judgeOffer(
+      {
+        listing: offer.listing,
+        photos: offer.photos.facts(),
+        viewCorrections: offer.corrections,
+        settled: offer.settled,
+        messageLanguage,
+        messageMaxLength: offer.snapshot.messageBox?.maxLength ?? null,
+        readAt: offer.readAt,
+      },
+      stores,
+      around.packs(),
+    )
+  }
+
+  /** The same page with what is known now. */
+  async function judgeAgain(): Promise<void> {
+    const offer = front
+    if (offer === null) return
+    offer.graders = await stores.graders.list()
+    const inspection = await judge(offer)
+    if (front !== offer) return
+    offer.inspection = inspection
+    showFront()
+    if (page !== null) await markListing(page, inspection, around.texts().translate)
+  }
+
+  async function examinePhotos(): Promise<void> {
+    const offer = front
+    if (offer === null) return
+    photoWork?.abort()
+    photoWork = new AbortController()
+    const signal = AbortSignal.any([photoWork.signal, work.signal])
+    try {
+      await offer.photos.examine(
+        offer.listing.photos.map(({ url }) => url),
+        (done, total) => {
+          if (front !== offer) return
+          offer.progress = { done, total }
+          showFront()
+        },
+        signal,
+      )
+    } catch (error) {
+      if (!signal.aborted) throw error
+    } finally {
+      offer.progress = null
+    }
+    if (front === offer) await judgeAgain()
+  }
+
+  function showFront(): void {
+    if (front !== null) show(stateOf(front, 'none'))
+  }
+
+  function leave(): void {
+    photoWork?.abort()
+    front?.photos.clear()
+    front = null
+  }
+
+  return {
+    look,
+    judgeAgain,
+    examinePhotos,
+    get page() {
+      return page
+    },
+    get front() {
+      return front
+    },
+    setAccess(access: PhotoAccess): void {
+      if (front === null) return
+      front.access = access
+      showFront()
+    },
+    setKept(kept: Dossier): void {
+      if (front === null) return
+      front.kept = kept
+      showFront()
+    },
+    cancelPhotos(): void {
+      photoWork?.abort()
+    },
+    /** Our marks go with the panel. */
+    async end(): Promise<void> {
+      work.abort()
+      leave()
+      await page?.call('clear', null)
+    },
+  }
+}
+
+function settledIn(kept: Dossier | null): Record<string, string> {
+  const concerns = kept?.inspection.concerns ?? []
+  return Object.fromEntries(concerns.flatMap(({ rule, settledBy }) => (settledBy === null ? [] : [[rule, settledBy]])))
+}
+
+/** What was kept can be looked at without asking the site again. */
+async function putKeptPhotos(kept: Dossier, shelf: PhotoShelf, stores: Stores): Promise<void> {
+  for (const { url, sha256, mediaType, facts } of kept.photos) {
+    if (sha256 === null || facts === null) continue
+    const blob = await stores.dossiers.readBlob(sha256)
+    if (blob !== null) shelf.put(url, new Uint8Array(blob.bytes), mediaType, facts)
+  }
+}
