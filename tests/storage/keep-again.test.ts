@@ -45,8 +45,8 @@ describe('a listing kept again', () => {
       kept.id,
       sampleDraft({ photos: [photo('front', [9]), photo('back', null), photo('new', [4])], screenshot: null }),
     )
-    const hashes = Object.fromEntries(again.photos.map(({ url, sha256 }) => [url.slice(24, -4), sha256]))
-    const before = Object.fromEntries(kept.photos.map(({ url, sha256 }) => [url.slice(24, -4), sha256]))
+    const hashes = Object.fromEntries(again.photos.map(({ url, sha256 }) => [url.slice(23, -4), sha256]))
+    const before = Object.fromEntries(kept.photos.map(({ url, sha256 }) => [url.slice(23, -4), sha256]))
     expect(Object.keys(hashes)).toEqual(['front', 'back', 'new', 'label'])
     expect(hashes.back).toBe(before.back)
     expect(hashes.label).toBe(before.label)
