@@ -19,7 +19,19 @@ NOK NOK|SEK SEK|DKK DKK|Íkr ISK|kr. DKK
 /** Marks that several countries use: the first country's money is assumed unless the page says otherwise. */
 const AMBIGUOUS: Readonly<Record<string, Readonly<Record<string, string>>>> = {
   $: {
-    US: 'USD', CA: 'CAD', AU: 'AUD', NZ: 'NZD', SG: 'SGD', HK: 'HKD', MX: 'MXN', AR: 'ARS', CL: 'CLP', CO: 'COP', UY: 'UYU', TW: 'TWD', JM: 'JMD',
+    US: 'USD',
+    CA: 'CAD',
+    AU: 'AUD',
+    NZ: 'NZD',
+    SG: 'SGD',
+    HK: 'HKD',
+    MX: 'MXN',
+    AR: 'ARS',
+    CL: 'CLP',
+    CO: 'COP',
+    UY: 'UYU',
+    TW: 'TWD',
+    JM: 'JMD',
   },
   '＄': { US: 'USD' },
   '¥': { JP: 'JPY', CN: 'CNY' },
@@ -41,7 +53,28 @@ const ISO_CODES = new Set(
 )
 
 /** Codes that are also ordinary words or trade abbreviations in capitals: "TOP 100", "CUP 5", "MOP 3". */
-const WORD_LIKE = new Set(['ALL', 'TOP', 'CUP', 'GEL', 'BAM', 'BOB', 'MOP', 'PEN', 'SOS', 'TRY', 'MAD', 'COP', 'ANG', 'LAK', 'STN', 'SHP', 'SLE', 'SCR', 'ESP', 'ATS'])
+const WORD_LIKE = new Set([
+  'ALL',
+  'TOP',
+  'CUP',
+  'GEL',
+  'BAM',
+  'BOB',
+  'MOP',
+  'PEN',
+  'SOS',
+  'TRY',
+  'MAD',
+  'COP',
+  'ANG',
+  'LAK',
+  'STN',
+  'SHP',
+  'SLE',
+  'SCR',
+  'ESP',
+  'ATS',
+])
 
 /** Money with three decimals (ISO 4217): "423.923 KD" is less than five hundred. */
 const THREE_DECIMALS = new Set(['BHD', 'IQD', 'JOD', 'KWD', 'LYD', 'OMR', 'TND'])
@@ -69,7 +102,18 @@ export interface CurrencyEvidence {
 }
 
 /** Languages whose usual region settles a mark when the tag names none. English settles nothing. */
-const USUAL_REGION: Readonly<Record<string, string>> = { ja: 'JP', zh: 'CN', sv: 'SE', nb: 'NO', nn: 'NO', no: 'NO', da: 'DK', is: 'IS', hi: 'IN', ur: 'PK' }
+const USUAL_REGION: Readonly<Record<string, string>> = {
+  ja: 'JP',
+  zh: 'CN',
+  sv: 'SE',
+  nb: 'NO',
+  nn: 'NO',
+  no: 'NO',
+  da: 'DK',
+  is: 'IS',
+  hi: 'IN',
+  ur: 'PK',
+}
 
 export function regionOf(locale: string | null | undefined): string | null {
   if (!locale) return null
@@ -116,7 +160,8 @@ export function readCurrencyMark(mark: string, evidence: CurrencyEvidence = {}):
   if (joined) return { currency: joined, assumed: false }
   // "SGD$", "$ SGD": a code glued to a sign.
   const code = /[A-Z]{3}/.exec(upper)
-  if (code && ISO_CODES.has(code[0]) && /^[$€£¥. ]+$/.test(upper.replace(code[0], ''))) return { currency: code[0], assumed: false }
+  if (code && ISO_CODES.has(code[0]) && /^[$€£¥. ]+$/.test(upper.replace(code[0], '')))
+    return { currency: code[0], assumed: false }
   return null
 }
 

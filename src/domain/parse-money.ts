@@ -40,7 +40,37 @@ export interface ParsedMoney {
 }
 
 /** Marks that are also units or words; only a page whose other prices use them means money by them. */
-const WEAK_MARKS = new Set(['Q', 'R', 'L.', 'KM', 'kn', 'VT', 'LE', 'MK', 'UM', 'FG', 'ZK', 'Br', 'Ft', 'Nfk', 'Fdj', 'din', 'lei', 'leu', 'Nu.', 'Fr.', 'TL', 'RM', 'KD', 'Р', 'р.', 'CFA', 'Bs', 'T$', 'VB'])
+const WEAK_MARKS = new Set([
+  'Q',
+  'R',
+  'L.',
+  'KM',
+  'kn',
+  'VT',
+  'LE',
+  'MK',
+  'UM',
+  'FG',
+  'ZK',
+  'Br',
+  'Ft',
+  'Nfk',
+  'Fdj',
+  'din',
+  'lei',
+  'leu',
+  'Nu.',
+  'Fr.',
+  'TL',
+  'RM',
+  'KD',
+  'Р',
+  'р.',
+  'CFA',
+  'Bs',
+  'T$',
+  'VB',
+])
 /** Longest mark, in characters. */
 const MARK_LENGTH = 8
 /** More digits than any price has; longer runs are numbers of something else. */
@@ -197,7 +227,11 @@ interface Mark {
 
 function markBefore(text: string, end: number, from: number, options: MoneyOptions): Mark | null {
   let stop = end
-  while (stop > from && (SPACE.test(text[stop - 1]!) || /[:：+\-−–]/.test(text[stop - 1]!) || IGNORABLE.test(text[stop - 1]!))) stop -= 1
+  while (
+    stop > from &&
+    (SPACE.test(text[stop - 1]!) || /[:：+\-−–]/.test(text[stop - 1]!) || IGNORABLE.test(text[stop - 1]!))
+  )
+    stop -= 1
   if (end - stop > 3 || stop <= from) return null
   for (let length = Math.min(MARK_LENGTH, stop - from); length > 0; length -= 1) {
     const start = stop - length
@@ -219,7 +253,13 @@ function markAfter(text: string, start: number, options: MoneyOptions): Mark | n
     const end = from + length
     const candidate = text.slice(from, end)
     if (/[\s\u00a0]$/.test(candidate) || isDigit(candidate.at(-1))) continue
-    if (LETTER.test(candidate.at(-1)!) && end < text.length && LETTER.test(text[end]!) && !/[\u3040-\u30ff\u4e00-\u9fff]/.test(text[end]!)) continue
+    if (
+      LETTER.test(candidate.at(-1)!) &&
+      end < text.length &&
+      LETTER.test(text[end]!) &&
+      !/[\u3040-\u30ff\u4e00-\u9fff]/.test(text[end]!)
+    )
+      continue
     const meaning = readCurrencyMark(candidate, options)
     if (meaning && fitsCase(candidate)) return { text: candidate, ...meaning, start: from, end }
   }
@@ -230,7 +270,9 @@ function markAfter(text: string, start: number, options: MoneyOptions): Mark | n
 function fitsCase(mark: string): boolean {
   if (!/^[A-Za-z]{1,3}$/.test(mark)) return true
   if (mark === mark.toUpperCase()) return true
-  return /^(?:eur|usd|gbp|chf|aud|cad|Eur|Euro?|kr|Kr|zl|zł|Kc|Ft|ft|Rs|rs|Rp|rp|lei|Lei|leu|kn|Br|din|Bs|Nfk|Fdj|FBu|TSh|KSh|USh|SFr|sFr)$/.test(mark)
+  return /^(?:eur|usd|gbp|chf|aud|cad|Eur|Euro?|kr|Kr|zl|zł|Kc|Ft|ft|Rs|rs|Rp|rp|lei|Lei|leu|kn|Br|din|Bs|Nfk|Fdj|FBu|TSh|KSh|USh|SFr|sFr)$/.test(
+    mark,
+  )
 }
 
 /** Every amount of the text, in order; bare numbers too, with `mark: null`. */
@@ -241,7 +283,11 @@ export function findAmounts(source: string, options: MoneyOptions = {}): Amount[
   let consumed = 0
   let at = 0
   while (at < text.length) {
-    const leadingPoint = text[at] === '.' && isDigit(text[at + 1]) && !isDigit(text[at - 1]) && /[^\w\s]$|^$/.test(text.slice(0, at).slice(-1))
+    const leadingPoint =
+      text[at] === '.' &&
+      isDigit(text[at + 1]) &&
+      !isDigit(text[at - 1]) &&
+      /[^\w\s]$|^$/.test(text.slice(0, at).slice(-1))
     if (!isDigit(text[at]) && !leadingPoint) {
       at += 1
       continue
@@ -254,14 +300,17 @@ export function findAmounts(source: string, options: MoneyOptions = {}): Amount[
     if (after && touchesNext) after = null
     if (before && after) {
       // "$1,190.00 AUD" and "US 80.00 $": the code says which; otherwise the second mark belongs to the next number.
-      if (before.assumed && after.text.length === 3 && isCurrencyCode(after.text.toUpperCase())) before = { ...after, start: before.start }
+      if (before.assumed && after.text.length === 3 && isCurrencyCode(after.text.toUpperCase()))
+        before = { ...after, start: before.start }
       else after = null
     }
     const mark = before ?? after
     const previous = text[numeral.start - 1]
     const next = text[numeral.end]
     if (!mark) {
-      const insideWord = (previous !== undefined && /[A-Za-zÀ-žа-яА-Я_#]/.test(previous)) || (next !== undefined && /[A-Za-zÀ-ž_]/.test(next))
+      const insideWord =
+        (previous !== undefined && /[A-Za-zÀ-žа-яА-Я_#]/.test(previous)) ||
+        (next !== undefined && /[A-Za-zÀ-ž_]/.test(next))
       if (insideWord || /^\s?[%‰]/.test(text.slice(numeral.end))) continue
     }
     if (/^\s?[%‰]/.test(text.slice(numeral.end)) && !before) continue
@@ -271,7 +320,10 @@ export function findAmounts(source: string, options: MoneyOptions = {}): Amount[
     let end = numeral.end
     if (after) end = after.end
     // "35€ 99": the mark stands where the separator would.
-    const split = after && after.start === numeral.end && numeral.separators.length === 0 ? splitByMark(text, after.end, options) : null
+    const split =
+      after && after.start === numeral.end && numeral.separators.length === 0
+        ? splitByMark(text, after.end, options)
+        : null
     if (split) {
       amount = `${amount}.${split.decimals}`
       end = split.end
@@ -289,7 +341,10 @@ export function findAmounts(source: string, options: MoneyOptions = {}): Amount[
       mark: mark?.text ?? null,
       assumed: mark?.assumed ?? false,
       weak: mark !== null && isWeak(mark.text, numeral),
-      negative: /(?:^|[\s(:])[-−–]\s?$/.test(text.slice(0, start)) && !/[\d€$£]\s?[-−–]\s?$/.test(text.slice(0, start)) ? true : /^[-−]/.test(text.slice(before?.end ?? numeral.start, numeral.start).trim()),
+      negative:
+        /(?:^|[\s(:])[-−–]\s?$/.test(text.slice(0, start)) && !/[\d€$£]\s?[-−–]\s?$/.test(text.slice(0, start))
+          ? true
+          : /^[-−]/.test(text.slice(before?.end ?? numeral.start, numeral.start).trim()),
       range: null,
       start: place(start),
       end: place(end),
@@ -307,12 +362,14 @@ function isWeak(mark: string, numeral: Numeral): boolean {
 function scanLeadingPoint(text: string, at: number): Numeral {
   const numeral = scanNumeral(text, at + 1)
   // ".75" is three quarters; ".75,333" and ".750.30" carry a stray point.
-  if (numeral.separators.length === 0) return { ...numeral, start: at, groups: ['0', numeral.groups[0]!], separators: ['.'] }
+  if (numeral.separators.length === 0)
+    return { ...numeral, start: at, groups: ['0', numeral.groups[0]!], separators: ['.'] }
   return { ...numeral, start: at }
 }
 
 function splitByMark(text: string, from: number, options: MoneyOptions): { decimals: string; end: number } | null {
-  const pattern = options.decimalSeparator === '€' ? /^(\d+)(?![\d.,])/ : /^\s?(\d\d)(?![\d.,:]|\s?(?:[%€$£¥]|[A-Za-z]))/
+  const pattern =
+    options.decimalSeparator === '€' ? /^(\d+)(?![\d.,])/ : /^\s?(\d\d)(?![\d.,:]|\s?(?:[%€$£¥]|[A-Za-z]))/
   const match = pattern.exec(text.slice(from, from + 20))
   return match ? { decimals: match[1]!, end: from + match[0].length } : null
 }
@@ -353,14 +410,19 @@ export function parseAllMoney(text: string, options: MoneyOptions = {}): ParsedM
   const amounts = findAmounts(text, options)
   const marked = amounts.filter((amount) => amount.mark !== null)
   if (marked.length > 0) return marked.map(({ money, start, end }) => ({ money, start, end }))
-  return amounts.map(({ money, start, end }) => ({ money: { ...money, currency: options.currencyHint ?? null }, start, end }))
+  return amounts.map(({ money, start, end }) => ({
+    money: { ...money, currency: options.currencyHint ?? null },
+    start,
+    end,
+  }))
 }
 
 /** The first amount of the text, or `null`. A number without any mark counts when nothing else does. */
 export function parseMoney(text: string, options: MoneyOptions = {}): ParsedMoney | null {
   const all = parseAllMoney(text, options)
   if (all[0]) return all[0]
-  if (FREE.test(text)) return { money: { amount: '0', currency: options.currencyHint ?? null }, start: 0, end: text.length }
+  if (FREE.test(text))
+    return { money: { amount: '0', currency: options.currencyHint ?? null }, start: 0, end: text.length }
   return null
 }
 

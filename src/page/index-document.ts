@@ -69,17 +69,68 @@ const TEXT_BUDGET = 2_000_000
 /** Nesting that is followed; deeper markup is a fault or an attack. */
 const DEPTH_LIMIT = 250
 
-const SKIPPED = new Set(['script', 'style', 'noscript', 'template', 'svg', 'iframe', 'object', 'canvas', 'math', 'link', 'base', 'datalist'])
-const INLINE = new Set(['a', 'abbr', 'b', 'bdi', 'bdo', 'big', 'cite', 'code', 'data', 'del', 'dfn', 'em', 'font', 'i', 'ins', 'kbd', 'label', 'mark', 'nobr', 'q', 's', 'small', 'span', 'strike', 'strong', 'sub', 'sup', 'time', 'tt', 'u', 'var', 'wbr', 'meta', 'output'])
+const SKIPPED = new Set([
+  'script',
+  'style',
+  'noscript',
+  'template',
+  'svg',
+  'iframe',
+  'object',
+  'canvas',
+  'math',
+  'link',
+  'base',
+  'datalist',
+])
+const INLINE = new Set([
+  'a',
+  'abbr',
+  'b',
+  'bdi',
+  'bdo',
+  'big',
+  'cite',
+  'code',
+  'data',
+  'del',
+  'dfn',
+  'em',
+  'font',
+  'i',
+  'ins',
+  'kbd',
+  'label',
+  'mark',
+  'nobr',
+  'q',
+  's',
+  'small',
+  'span',
+  'strike',
+  'strong',
+  'sub',
+  'sup',
+  'time',
+  'tt',
+  'u',
+  'var',
+  'wbr',
+  'meta',
+  'output',
+])
 const CHROME_ROLES = /^(?:navigation|banner|contentinfo|search|menu|menubar|toolbar)$/
-const CHROME_MARKS = /(?:^|[\s_-])(?:nav|navbar|navigation|menu|megamenu|breadcrumbs?|site-?header|page-?header|site-?footer|footer|cookies?|consent|masthead|topbar|top-bar|newsletter|language-?switch\w*)(?:$|[\s_-])/
-const RELATED_MARKS = /(?:related|similar|recommend|recently|also-?(?:viewed|bought|like)|you-?may|upsell|cross-?sell|more-?(?:from|items|like)|sponsored|advert|promoted|suggest(?:ed|ion)|merch-?(?:placement|module)|other-?(?:items|listings|products)|aehnlich|ähnlich|empfehl|similaire|parecid|relacionad|correlat|podobne|gerelateerd)/
-const DIALOG_MARKS = /(?:^|[\s_-])(?:modal|popup|pop-up|dialog|lightbox|overlay|tooltip|flyout|drawer|mini-?cart|off-?canvas)(?:$|[\s_-])/
+const CHROME_MARKS =
+  /(?:^|[\s_-])(?:nav|navbar|navigation|menu|megamenu|breadcrumbs?|site-?header|page-?header|site-?footer|footer|cookies?|consent|masthead|topbar|top-bar|newsletter|language-?switch\w*)(?:$|[\s_-])/
+const RELATED_MARKS =
+  /(?:related|similar|recommend|recently|also-?(?:viewed|bought|like)|you-?may|upsell|cross-?sell|more-?(?:from|items|like)|sponsored|advert|promoted|suggest(?:ed|ion)|merch-?(?:placement|module)|other-?(?:items|listings|products)|aehnlich|ähnlich|empfehl|similaire|parecid|relacionad|correlat|podobne|gerelateerd)/
+const DIALOG_MARKS =
+  /(?:^|[\s_-])(?:modal|popup|pop-up|dialog|lightbox|overlay|tooltip|flyout|drawer|mini-?cart|off-?canvas)(?:$|[\s_-])/
 const CENT_MARKS = /(?:cent|fraction|decimal|sup\b)/
 const HIDING_STYLE = /(?:display\s*:\s*none|visibility\s*:\s*hidden)/i
 
 /** The tree that is shown in place of an element's children, where it is open; a closed one cannot be read. */
-function shadowOf(element: Element): ParentNode & Node | null {
+function shadowOf(element: Element): (ParentNode & Node) | null {
   if (element.shadowRoot) return element.shadowRoot
   const first = element.firstElementChild
   if (first?.localName !== 'template') return null
@@ -91,11 +142,15 @@ function shadowOf(element: Element): ParentNode & Node | null {
 function marksOf(element: Element): string {
   const id = element.id
   const names = element.getAttribute('class')
-  const test = element.getAttribute('data-testid') ?? element.getAttribute('data-test') ?? element.getAttribute('data-qa')
+  const test =
+    element.getAttribute('data-testid') ?? element.getAttribute('data-test') ?? element.getAttribute('data-qa')
   if (!id && !names && !test) return ''
   const joined = `${names ?? ''} ${typeof id === 'string' ? id : ''} ${test ?? ''}`
   // `itemPrice` and `item_price` read alike.
-  return joined.slice(0, 400).replace(/([a-z])([A-Z])/g, '$1-$2').toLowerCase()
+  return joined
+    .slice(0, 400)
+    .replace(/([a-z])([A-Z])/g, '$1-$2')
+    .toLowerCase()
 }
 
 function regionOf(tag: string, element: Element, marks: string, inherited: number, depth: number): number {
@@ -109,7 +164,8 @@ function regionOf(tag: string, element: Element, marks: string, inherited: numbe
   else if (tag === 'form') region |= REGION.form
   if (tag === 'dialog' || role === 'dialog' || role === 'tooltip' || role === 'alertdialog') region |= REGION.dialog
   if (marks && tag !== 'body' && tag !== 'html') {
-    if (CHROME_MARKS.test(marks) && tag !== 'main' && depth <= 12) region |= /header/.test(marks) && region & REGION.main ? 0 : REGION.chrome
+    if (CHROME_MARKS.test(marks) && tag !== 'main' && depth <= 12)
+      region |= /header/.test(marks) && region & REGION.main ? 0 : REGION.chrome
     if (RELATED_MARKS.test(marks)) region |= REGION.related
     if (DIALOG_MARKS.test(marks)) region |= REGION.dialog
   }
@@ -137,7 +193,14 @@ export function indexDocument(document: Document, budget = NODE_BUDGET): PageInd
     const text = limited.replace(/[\s\u00a0]+/g, ' ')
     if (text === '' || (text === ' ' && (lineBroken || line === null))) return
     if (lineBroken || line === null) {
-      line = { at: lines.length, text: '', node: owner.at, firstRun: runs.length, lastRun: runs.length, hidden: owner.hidden }
+      line = {
+        at: lines.length,
+        text: '',
+        node: owner.at,
+        firstRun: runs.length,
+        lastRun: runs.length,
+        hidden: owner.hidden,
+      }
       lines.push(line)
       lineBroken = false
     }
@@ -166,8 +229,14 @@ export function indexDocument(document: Document, budget = NODE_BUDGET): PageInd
       end: nodes.length + 1,
       marks,
       region: regionOf(tag, element, marks, parent ? parent.region : 0, depth),
-      hidden: (parent?.hidden ?? false) || element.hasAttribute('hidden') || (style !== null && HIDING_STYLE.test(style)) || (tag === 'input' && element.getAttribute('type') === 'hidden'),
-      markup: (element.hasAttribute('itemprop') || element.hasAttribute('itemscope') ? 1 : 0) | (element.hasAttribute('property') || element.hasAttribute('typeof') || element.hasAttribute('rev') ? 2 : 0),
+      hidden:
+        (parent?.hidden ?? false) ||
+        element.hasAttribute('hidden') ||
+        (style !== null && HIDING_STYLE.test(style)) ||
+        (tag === 'input' && element.getAttribute('type') === 'hidden'),
+      markup:
+        (element.hasAttribute('itemprop') || element.hasAttribute('itemscope') ? 1 : 0) |
+        (element.hasAttribute('property') || element.hasAttribute('typeof') || element.hasAttribute('rev') ? 2 : 0),
       firstRun: runs.length,
       lastRun: runs.length,
       children: 0,
@@ -232,10 +301,19 @@ export function indexDocument(document: Document, budget = NODE_BUDGET): PageInd
         child = next
         continue
       }
-      if (!INLINE.has(tag) && tag !== 'img' && tag !== 'svg' && tag !== 'input' && tag !== 'picture' && tag !== 'source') lineBroken = true
+      if (
+        !INLINE.has(tag) &&
+        tag !== 'img' &&
+        tag !== 'svg' &&
+        tag !== 'input' &&
+        tag !== 'picture' &&
+        tag !== 'source'
+      )
+        lineBroken = true
       const node = open(element, owner)
       // Text of an option, a text box or the document's title is no text of the page, but the element itself is kept.
-      const opaque = SKIPPED.has(tag) || tag === 'option' || tag === 'textarea' || tag === 'title' || stack.length >= DEPTH_LIMIT
+      const opaque =
+        SKIPPED.has(tag) || tag === 'option' || tag === 'textarea' || tag === 'title' || stack.length >= DEPTH_LIMIT
       if (opaque) {
         close(node)
         child = next

@@ -42,7 +42,9 @@ function readStyleRules(document: Document): StyleRules {
     budget -= text.length
     if (budget < 0) break
     // Rules inside @media and friends depend on the screen: left out.
-    for (const [, selectors = '', body = ''] of text.replace(/@[^{]+\{(?:[^{}]*\{[^{}]*\})*[^{}]*\}/g, '').matchAll(/([^{}]+)\{([^{}]*)\}/g)) {
+    for (const [, selectors = '', body = ''] of text
+      .replace(/@[^{]+\{(?:[^{}]*\{[^{}]*\})*[^{}]*\}/g, '')
+      .matchAll(/([^{}]+)\{([^{}]*)\}/g)) {
       const hides = HIDING.test(body)
       const strikes = STRIKING.test(body)
       if (!hides && !strikes) continue

@@ -26,7 +26,8 @@ export interface StructuredGraph {
 /** `https://schema.org/Offer`, `schema:Offer` and `Offer` are one name. Names of other vocabularies keep their prefix. */
 export function shortName(name: string): string {
   const trimmed = name.trim()
-  const vocabulary = /^(?:https?:\/\/(?:www\.)?schema\.org\/?|schema:|https?:\/\/(?:www\.)?data-vocabulary\.org\/)(.*)$/i.exec(trimmed)
+  const vocabulary =
+    /^(?:https?:\/\/(?:www\.)?schema\.org\/?|schema:|https?:\/\/(?:www\.)?data-vocabulary\.org\/)(.*)$/i.exec(trimmed)
   return vocabulary ? vocabulary[1]! : trimmed
 }
 
@@ -36,14 +37,21 @@ export function addValue(item: StructuredItem, property: string, value: Structur
   else item.properties.set(property, [value])
 }
 
-export function valuesOf(item: StructuredItem | null | undefined, ...properties: readonly string[]): readonly StructuredValue[] {
+export function valuesOf(
+  item: StructuredItem | null | undefined,
+  ...properties: readonly string[]
+): readonly StructuredValue[] {
   if (!item) return []
   const found: StructuredValue[] = []
   for (const property of properties) found.push(...(item.properties.get(property) ?? []))
   return found
 }
 
-export function itemsOf(graph: StructuredGraph, item: StructuredItem, ...properties: readonly string[]): StructuredItem[] {
+export function itemsOf(
+  graph: StructuredGraph,
+  item: StructuredItem,
+  ...properties: readonly string[]
+): StructuredItem[] {
   const found: StructuredItem[] = []
   for (const value of valuesOf(item, ...properties)) {
     const target = typeof value === 'string' ? graph.byId.get(value) : value

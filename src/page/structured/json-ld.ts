@@ -15,13 +15,18 @@ export function isJsonLdScript(element: Element): boolean {
   return element.localName === 'script' && JSON_LD_TYPE.test((element.getAttribute('type') ?? '').trim())
 }
 
-export type JsonLdSelection = { readonly values: readonly unknown[] } | { readonly fault: 'loading document failed' | 'invalid script element' }
+export type JsonLdSelection =
+  | { readonly values: readonly unknown[] }
+  | { readonly fault: 'loading document failed' | 'invalid script element' }
 
 /**
  * Which scripts a strict processor picks: the one with the fragment's id, else the first, or all. Faults are named as in the
  * specification. The reader itself is more forgiving; this is the yardstick that it is held against.
  */
-export function selectJsonLd(document: Document, options: { fragment?: string | null; all?: boolean } = {}): JsonLdSelection {
+export function selectJsonLd(
+  document: Document,
+  options: { fragment?: string | null; all?: boolean } = {},
+): JsonLdSelection {
   let chosen: Element[]
   if (options.fragment) {
     const target = document.getElementById(options.fragment)
@@ -51,7 +56,8 @@ export function readJsonLd(scripts: readonly Element[]): StructuredGraph {
     const id = typeof value['@id'] === 'string' ? value['@id'] : null
     const keys = Object.keys(value)
     if ('@value' in value) return toText(value['@value'])
-    if (id !== null && keys.every((key) => key === '@id' || (key === '@type' && keys.length === 2 && byId.has(id)))) return id
+    if (id !== null && keys.every((key) => key === '@id' || (key === '@type' && keys.length === 2 && byId.has(id))))
+      return id
     if (items.length >= ITEM_LIMIT) return null
     const rawTypes = Array.isArray(value['@type']) ? value['@type'] : [value['@type'] ?? value.type]
     const types = rawTypes.filter((type): type is string => typeof type === 'string').map(shortName)
@@ -72,7 +78,8 @@ export function readJsonLd(scripts: readonly Element[]): StructuredGraph {
   const toValue = (value: unknown, element: Element, depth: number): StructuredValue | null => {
     if (depth > DEPTH_LIMIT) return null
     if (isPlainObject(value)) {
-      if (Array.isArray(value['@list'])) return value['@list'].length > 0 ? toValue(value['@list'][0], element, depth + 1) : null
+      if (Array.isArray(value['@list']))
+        return value['@list'].length > 0 ? toValue(value['@list'][0], element, depth + 1) : null
       return toItem(value, element, depth)
     }
     return toText(value)
@@ -107,7 +114,17 @@ function toText(value: unknown): string | null {
 function decodeOnce(text: string): string {
   if (!text.includes('&')) return text
   return text.replace(/&(amp|quot|lt|gt|apos|nbsp|#39|#x27|#34);/gi, (whole, name: string) => {
-    const known: Record<string, string> = { amp: '&', quot: '"', lt: '<', gt: '>', apos: "'", nbsp: ' ', '#39': "'", '#x27': "'", '#34': '"' }
+    const known: Record<string, string> = {
+      amp: '&',
+      quot: '"',
+      lt: '<',
+      gt: '>',
+      apos: "'",
+      nbsp: ' ',
+      '#39': "'",
+      '#x27': "'",
+      '#34': '"',
+    }
     return known[name.toLowerCase()] ?? whole
   })
 }

@@ -20,7 +20,9 @@ export function readMetadata(document: Document, metas: readonly Element[]): Pag
   const names = new Map<string, string>()
   const images: { url: string; width: string | null; height: string | null; alt: string | null }[] = []
   for (const meta of metas) {
-    const name = (meta.getAttribute('property') ?? meta.getAttribute('name') ?? meta.getAttribute('itemprop'))?.trim().toLowerCase()
+    const name = (meta.getAttribute('property') ?? meta.getAttribute('name') ?? meta.getAttribute('itemprop'))
+      ?.trim()
+      .toLowerCase()
     const content = meta.getAttribute('content')?.trim()
     if (!name || !content || content.length > 20_000) continue
     if (!names.has(name)) names.set(name, content)
@@ -36,7 +38,8 @@ export function readMetadata(document: Document, metas: readonly Element[]): Pag
   }
   let canonical: string | null = null
   for (const link of document.head?.children ?? []) {
-    if (link.localName === 'link' && link.getAttribute('rel')?.toLowerCase() === 'canonical') canonical = link.getAttribute('href')
+    if (link.localName === 'link' && link.getAttribute('rel')?.toLowerCase() === 'canonical')
+      canonical = link.getAttribute('href')
   }
   const title = document.title?.replace(/\s+/g, ' ').trim() || null
   return { names, images, canonical, title: title ? title.slice(0, 2000) : null }

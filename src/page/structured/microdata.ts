@@ -5,7 +5,19 @@
 import type { PageIndex } from '../index-document.ts'
 import { addValue, type StructuredGraph, type StructuredItem, type StructuredValue, shortName } from './graph.ts'
 
-const URL_ATTRIBUTE: Readonly<Record<string, string>> = { a: 'href', area: 'href', link: 'href', audio: 'src', embed: 'src', iframe: 'src', img: 'src', source: 'src', track: 'src', video: 'src', object: 'data' }
+const URL_ATTRIBUTE: Readonly<Record<string, string>> = {
+  a: 'href',
+  area: 'href',
+  link: 'href',
+  audio: 'src',
+  embed: 'src',
+  iframe: 'src',
+  img: 'src',
+  source: 'src',
+  track: 'src',
+  video: 'src',
+  object: 'data',
+}
 
 export function collapse(text: string | null | undefined): string {
   return (text ?? '').replace(/\s+/g, ' ').trim()

@@ -36,7 +36,8 @@ export interface OfferRecord {
 
 const OFFER = /^(?:Offer|AggregateOffer|OfferForPurchase|OfferForLease|Demand)$/
 /** Types that are goods even when no offer is stated. */
-const PRODUCT = /^(?:Product|IndividualProduct|SomeProducts|ProductModel|ProductGroup|ProductCollection|Vehicle|Car|Motorcycle)$/
+const PRODUCT =
+  /^(?:Product|IndividualProduct|SomeProducts|ProductModel|ProductGroup|ProductCollection|Vehicle|Car|Motorcycle)$/
 
 export function isProduct(item: StructuredItem): boolean {
   return hasType(item, PRODUCT)
@@ -53,7 +54,9 @@ export function readOfferRecords(graph: StructuredGraph): OfferRecord[] {
       if (hasType(item, OFFER)) nestedIn.set(offer, item)
       else if (!itemOfOffer.has(offer)) itemOfOffer.set(offer, item)
     }
-    if (hasType(item, OFFER)) for (const offered of itemsOf(graph, item, 'itemOffered')) if (!itemOfOffer.has(item)) itemOfOffer.set(item, offered)
+    if (hasType(item, OFFER))
+      for (const offered of itemsOf(graph, item, 'itemOffered'))
+        if (!itemOfOffer.has(item)) itemOfOffer.set(item, offered)
   }
   const offered = new Set(itemOfOffer.values())
   for (const item of graph.items) {
@@ -62,16 +65,23 @@ export function readOfferRecords(graph: StructuredGraph): OfferRecord[] {
       const parent = nestedIn.get(item)
       const thing = itemOfOffer.get(item) ?? (parent ? itemOfOffer.get(parent) : undefined) ?? null
       records.push(recordOf(graph, thing, item, maker.get(item) ?? null))
-    } else if (isProduct(item) && !offered.has(item) && item.properties.size > 0) records.push(recordOf(graph, item, null, null))
+    } else if (isProduct(item) && !offered.has(item) && item.properties.size > 0)
+      records.push(recordOf(graph, item, null, null))
   }
   return records
 }
 
-function recordOf(graph: StructuredGraph, item: StructuredItem | null, offer: StructuredItem | null, maker: StructuredItem | null): OfferRecord {
+function recordOf(
+  graph: StructuredGraph,
+  item: StructuredItem | null,
+  offer: StructuredItem | null,
+  maker: StructuredItem | null,
+): OfferRecord {
   const priced = offer ? pricedPart(graph, offer) : null
   const sellerItem = offer ? (itemsOf(graph, offer, 'seller', 'offeredBy')[0] ?? maker) : null
   const images = item ? imagesOf(graph, item) : []
-  const priceOf = (property: string): string | null => (offer ? (stringOf(offer, property) ?? stringOf(priced, property)) : null)
+  const priceOf = (property: string): string | null =>
+    offer ? (stringOf(offer, property) ?? stringOf(priced, property)) : null
   return {
     itemTypes: item?.types ?? [],
     offerType: offer ? (offer.types[0] ?? 'Offer') : null,
@@ -82,7 +92,11 @@ function recordOf(graph: StructuredGraph, item: StructuredItem | null, offer: St
     priceCurrency: priceOf('priceCurrency'),
     offerCount: offer ? stringOf(offer, 'offerCount') : null,
     availability: offer ? stringOf(offer, 'availability') : null,
-    seller: sellerItem ? (stringOf(sellerItem, 'name') ?? sellerItem.id) : offer ? stringOf(offer, 'seller', 'offeredBy') : null,
+    seller: sellerItem
+      ? (stringOf(sellerItem, 'name') ?? sellerItem.id)
+      : offer
+        ? stringOf(offer, 'seller', 'offeredBy')
+        : null,
     sellerItem,
     condition: (offer && stringOf(offer, 'itemCondition')) ?? stringOf(item, 'itemCondition'),
     url: stringOf(item, 'url'),
@@ -101,8 +115,13 @@ function recordOf(graph: StructuredGraph, item: StructuredItem | null, offer: St
 
 /** The price specification that states the price itself, not delivery, payment, a minimum order or a list price. */
 function pricedPart(graph: StructuredGraph, offer: StructuredItem): StructuredItem | null {
-  const parts = itemsOf(graph, offer, 'priceSpecification').filter((part) => !hasType(part, /^(?:DeliveryCharge|PaymentCharge)Specification$/))
-  const plain = parts.filter((part) => !/ListPrice|SRP|MSRP|MinimumAdvertised|Strikethrough|RegularPrice/i.test(`${stringOf(part, 'priceType') ?? ''}`))
+  const parts = itemsOf(graph, offer, 'priceSpecification').filter(
+    (part) => !hasType(part, /^(?:DeliveryCharge|PaymentCharge)Specification$/),
+  )
+  const plain = parts.filter(
+    (part) =>
+      !/ListPrice|SRP|MSRP|MinimumAdvertised|Strikethrough|RegularPrice/i.test(`${stringOf(part, 'priceType') ?? ''}`),
+  )
   // A price for a quantity ("per 100 g") is a unit price unless the quantity is one.
   const whole = plain.filter((part) => {
     const quantity = itemsOf(graph, part, 'referenceQuantity')[0]

@@ -7,10 +7,16 @@ import { addValue, type StructuredGraph, type StructuredItem, type StructuredVal
 import { collapse, resolveAgainst } from './microdata.ts'
 
 /** Meta names that borrow the `property` attribute and are read elsewhere. */
-const FOREIGN = /^(?:og|fb|product|article|twitter|al|music|video|book|profile|place|business|rdfa|rdf|rdfs|dc|dcterms|foaf|cc|v|skos|sioc|xhv|pin|ia|wb|vk):/i
+const FOREIGN =
+  /^(?:og|fb|product|article|twitter|al|music|video|book|profile|place|business|rdfa|rdf|rdfs|dc|dcterms|foaf|cc|v|skos|sioc|xhv|pin|ia|wb|vk):/i
 
 function identityOf(element: Element): string | null {
-  return element.getAttribute('resource') ?? element.getAttribute('about') ?? element.getAttribute('href') ?? element.getAttribute('src')
+  return (
+    element.getAttribute('resource') ??
+    element.getAttribute('about') ??
+    element.getAttribute('href') ??
+    element.getAttribute('src')
+  )
 }
 
 export function readRdfa(index: PageIndex): StructuredGraph {
@@ -24,10 +30,15 @@ export function readRdfa(index: PageIndex): StructuredGraph {
     const { element } = node
     while (open.length > 0 && node.at >= open[open.length - 1]!.end) open.pop()
     const owner = open[open.length - 1]?.item ?? null
-    const names = (element.getAttribute('property') ?? '').split(/\s+/).filter((name) => name && !FOREIGN.test(name)).map(shortName)
+    const names = (element.getAttribute('property') ?? '')
+      .split(/\s+/)
+      .filter((name) => name && !FOREIGN.test(name))
+      .map(shortName)
     const rev = element.getAttribute('rev')
     const target = element.getAttribute('href') ?? element.getAttribute('resource')
-    if (rev && owner && target) for (const name of rev.split(/\s+/).filter(Boolean)) reversed.push({ property: shortName(name), from: target, value: owner })
+    if (rev && owner && target)
+      for (const name of rev.split(/\s+/).filter(Boolean))
+        reversed.push({ property: shortName(name), from: target, value: owner })
     if (element.hasAttribute('typeof')) {
       const types = (element.getAttribute('typeof') ?? '').split(/\s+/).filter(Boolean)
       const id = identityOf(element)

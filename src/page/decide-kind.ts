@@ -1,0 +1,255 @@
+/**
+ * What a page is: one listing, a list of them, or neither. Named evidence for each side, weighed; every piece can be shown.
+ * An article about cards, a help page, a forum thread, a basket and a category without offers are neither.
+ */
+import type { Headline } from './find-headline.ts'
+import { groupAt, type RecordGroup } from './find-record-groups.ts'
+import { REGION, textLengthOf } from './index-document.ts'
+import type { PageEvidence } from './page-evidence.ts'
+import type { Pair } from './read-pairs.ts'
+import { lineOfNode, type PriceCandidate } from './score-price.ts'
+import type { RecordSelection } from './select-record.ts'
+import { hasType } from './structured/graph.ts'
+
+export interface KindDecision {
+  readonly kind: 'listing' | 'results' | 'none'
+  readonly listing: number
+  readonly results: number
+  readonly reasons: readonly string[]
+  /** Groups that are the results, where the page is a list. */
+  readonly resultGroups: readonly RecordGroup[]
+}
+
+const ARTICLE =
+  /^(?:Article|NewsArticle|BlogPosting|Blog|TechArticle|Report|DiscussionForumPosting|QAPage|FAQPage|HowTo|ProfilePage|AboutPage|ContactPage|MedicalWebPage)$/
+const LIST = /^(?:ItemList|CollectionPage|SearchResultsPage|OfferCatalog)$/
+const COUNT_LINE =
+  /(?:^|[\s(])(\d[\d.,\s]*)\+?\s*(?:results?|items?|listings?|lots?|products?|matches|ads?|ergebnisse?|treffer|artikel|angebote?|anzeigen|lose|produkte?|résultats?|annonces?|articles?|objets?|produits?|resultados?|anuncios?|artículos?|productos?|lotes?|risultat[oi]|annunci|oggetti|prodotti|lotti|resultaten|resultaat|advertenties|kavels|producten|wynik(?:i|ów)?|ofert(?:y)?|ogłosze(?:ń|nia)|przedmiot(?:y|ów)|resultados?|anúncios?|artigos?|produtos?|件)(?![\p{L}])/iu
+const PAGING =
+  /^(?:next|next page|previous|weiter|nächste(?: seite)?|vor|zurück|suivant(?:e)?|précédent|siguiente|anterior|successiva?|avanti|precedente|volgende|vorige|następna|poprzednia|próxim[ao]|seguinte|次へ|前へ|›|»|→|>|load more|show more|mehr anzeigen|mehr laden)$/iu
+
+export function findActions(
+  evidence: PageEvidence,
+  groups: readonly RecordGroup[],
+): { buy: number[]; bid: number[]; contact: number[]; rowActions: number } {
+  const { index, lexicon } = evidence
+  const found = { buy: [] as number[], bid: [] as number[], contact: [] as number[], rowActions: 0 }
+  for (const node of index.nodes) {
+    if (node.hidden) continue
+    const isInput = node.tag === 'input' && /^(?:submit|button|image)$/i.test(node.element.getAttribute('type') ?? '')
+    const looksLikeButton =
+      node.tag === 'button' ||
+      node.tag === 'a' ||
+      isInput ||
+      node.element.getAttribute('role') === 'button' ||
+      (node.tag === 'label' && /btn|button/.test(node.marks)) ||
+      (node.tag !== 'form' &&
+        node.lastRun - node.firstRun === 1 &&
+        /(?:^|[\s_-])(?:btn|button|cta)(?:$|[\s_-])/.test(node.marks))
+    if (!looksLikeButton) continue
+    let text: string
+    if (isInput) text = node.element.getAttribute('value') ?? node.element.getAttribute('alt') ?? ''
+    else {
+      if (node.lastRun - node.firstRun > 3) continue
+      text = ''
+      for (let i = node.firstRun; i < node.lastRun; i += 1) text += ` ${index.runs[i]!.text}`
+      text = text.trim() || (node.element.getAttribute('aria-label') ?? node.element.getAttribute('title') ?? '')
+    }
+    if (text === '' || text.length > 60) continue
+    const concepts = lexicon.find(text)
+    const letters = text.replace(/[^\p{L}]/gu, '').length
+    const hit = concepts.find(
+      (each) =>
+        (each.concept === 'buy-action' ||
+          each.concept === 'bid-action' ||
+          each.concept === 'contact-action' ||
+          each.concept === 'best-offer') &&
+        text.slice(each.start, each.end).replace(/[^\p{L}]/gu, '').length >= letters * 0.6,
+    )
+    if (!hit) continue
+    if (node.region & REGION.chrome && hit.concept !== 'bid-action') continue
+    const group = groupAt(index, groups, node.at)
+    if (group && group.group.rows.length >= 3) {
+      found.rowActions += 1
+      continue
+    }
+    if (hit.concept === 'bid-action') found.bid.push(node.at)
+    else if (hit.concept === 'contact-action' || hit.concept === 'best-offer') found.contact.push(node.at)
+    else found.buy.push(node.at)
+  }
+  return found
+}
+
+export function decideKind(
+  evidence: PageEvidence,
+  place: {
+    headline: Headline | null
+    groups: readonly RecordGroup[]
+    selection: RecordSelection
+    prices: readonly PriceCandidate[]
+    pairs: readonly Pair[]
+    actions: ReturnType<typeof findActions>
+    photos: number
+  },
+): KindDecision {
+  const { index, lexicon, metadata } = evidence
+  const { headline, groups, selection, prices, pairs, actions } = place
+  const reasons: string[] = []
+  let listing = 0
+  let results = 0
+  const say = (side: 'listing' | 'results', points: number, reason: string): void => {
+    if (side === 'listing') listing += points
+    else results += points
+    reasons.push(`${side} ${points > 0 ? '+' : ''}${points} ${reason}`)
+  }
+
+  const headlineLine = headline ? lineOfNode(evidence, headline.node) : 0
+  const headlineInGroup = headline !== null && groupAt(index, groups, headline.node) !== null
+  const mainPrice = prices.find(
+    (candidate) => !candidate.features.includes('in-group') && !candidate.features.includes('in-small-group'),
+  )
+  const goodPrice = mainPrice !== undefined && mainPrice.score >= 3.5
+
+  const record = selection.main
+  if (record && (record.price !== null || record.lowPrice !== null || record.offer))
+    say('listing', record.price !== null || record.lowPrice !== null ? 3 : 2, 'the data states an offer')
+  else if (record) say('listing', 1.5, 'the data states a product')
+  const type = metadata.names.get('og:type')?.toLowerCase() ?? ''
+  if (/product|offer|listing|item(?!list)|auction|lot/.test(type)) say('listing', 2, 'og:type names goods')
+  if (metadata.names.has('product:price:amount') || metadata.names.has('og:price:amount'))
+    say('listing', 2, 'the head names a price')
+  if (goodPrice) say('listing', mainPrice.score >= 6 ? 3 : 2, 'a price by the heading')
+  const own = actions.buy.length + actions.bid.length
+  if (own >= 1 && own <= 6) say('listing', actions.bid.length > 0 ? 2.5 : 2, 'can be bought or bid on')
+  if (actions.contact.length >= 1 && actions.contact.length <= 6) say('listing', 1.5, 'the seller can be asked')
+  if (place.photos >= 1 && place.photos <= 40 && headline && !headlineInGroup)
+    say('listing', place.photos >= 2 ? 1 : 0.5, 'has pictures of its own')
+  const specifics = pairs.filter((pair) => pair.form !== 'heading' && !groupAt(index, groups, pair.labelNode))
+  if (specifics.length >= 3) say('listing', 1, 'has item specifics')
+  const labelled = new Set(specifics.flatMap((pair) => lexicon.conceptsOf(pair.label)))
+  for (const concept of [
+    'condition',
+    'seller',
+    'item-number',
+    'shipping',
+    'ends',
+    'bids',
+    'returns',
+    'estimate',
+    'location',
+  ] as const)
+    if (labelled.has(concept)) say('listing', 0.5, `labels ${concept}`)
+
+  // Groups that could be the results: priced rows, not under a "related" heading, not after the offer itself.
+  const resultGroups: RecordGroup[] = []
+  let rows = 0
+  for (const group of groups) {
+    const node = index.nodes[group.container]!
+    if (group.priced < 0.5 || node.region & (REGION.related | REGION.chrome | REGION.dialog)) continue
+    if (isRelatedGroup(evidence, group)) continue
+    resultGroups.push(group)
+    rows += group.rows.length
+  }
+  if (rows >= 2) say('results', rows >= 20 ? 3 : rows >= 8 ? 2.5 : rows >= 4 ? 1.5 : 1, `${rows} priced records`)
+  if (rows >= 2 && headlineInGroup) say('results', 1.5, 'the heading is one of the records')
+  if (rows >= 2 && !goodPrice) say('results', 1.5, 'no price outside the records')
+  const titleText = `${headline?.text ?? ''} · ${metadata.title ?? ''}`
+  if (
+    lexicon.has(headline?.text ?? '', 'results') ||
+    lexicon.has((metadata.title ?? '').slice(0, 200), 'results') ||
+    /\bsearch\b|\bsuche\b|recherche|búsqueda|ricerca|zoek|szukaj|pesquisa|検索/iu.test(titleText)
+  )
+    say('results', 1.5, 'heading speaks of results')
+  let sortSeen = false
+  let countSeen = false
+  let pagingSeen = false
+  let basketWords = 0
+  for (const line of index.lines) {
+    if (line.hidden || line.text.length > 80) continue
+    if (
+      !countSeen &&
+      COUNT_LINE.test(line.text) &&
+      line.text.length < 60 &&
+      !groupAt(index, groups, line.node) &&
+      !(index.nodes[line.node]!.region & REGION.chrome)
+    )
+      countSeen = true
+    if (!pagingSeen && line.text.length < 20 && PAGING.test(line.text.trim())) pagingSeen = true
+    const hits = lexicon.find(line.text)
+    for (const hit of hits) {
+      if (hit.concept === 'results' && /sort|filter|trier|orden|ordina|並|絞/i.test(line.text)) sortSeen = true
+      if (hit.concept === 'basket' && !(index.nodes[line.node]!.region & (REGION.chrome | REGION.dialog)))
+        basketWords += 1
+    }
+  }
+  if (countSeen && rows >= 1) say('results', 1.5, 'counts its results')
+  if (sortSeen && rows >= 1) say('results', 1, 'can be sorted')
+  if (pagingSeen && rows >= 2) say('results', 0.7, 'has further pages')
+  const types = evidence.graphs.flatMap((graph) => graph.items)
+  if (types.some((item) => hasType(item, LIST) && !hasType(item, /BreadcrumbList/)))
+    say('results', rows >= 2 ? 1.5 : 0.5, 'the data states a list')
+  if (!record && selection.others >= 2) say('results', 1.5, 'the data states several goods')
+  const path = (evidence.url ?? '').replace(/^https?:\/\/[^/]+/, '').toLowerCase()
+  if (
+    /[?&](?:q|query|search|keywords?|k|_nkw|s|suche|term)=|\/(?:search|suche|s|recherche|buscar|cerca|zoeken|szukaj|results?|browse|category|kategorie|c|sold|catalog(?:ue)?)(?:[/?.-]|$)/.test(
+      path,
+    )
+  )
+    say('results', 1, 'address of a search')
+
+  // Neither.
+  const article = types.some((item) => hasType(item, ARTICLE)) || /^(?:article|blog|profile)$/.test(type)
+  if (article && !(record && record.price !== null)) say('listing', -3.5, 'the data states an article')
+  if (
+    basketWords >= 2 &&
+    /cart|basket|warenkorb|panier|carrito|carrello|winkelwagen|winkelmand|koszyk|carrinho|cesta|checkout|kasse|カート|買い物かご/i.test(
+      `${titleText} ${path}`,
+    )
+  ) {
+    reasons.push('none: a basket')
+    return { kind: 'none', listing, results, reasons, resultGroups: [] }
+  }
+  const prose = proseShare(evidence)
+  if (prose.posts >= 4) say('listing', -2, 'several posts of prose')
+  if (prose.length > 2500 && own === 0 && !record && actions.contact.length === 0) say('listing', -2, 'mostly prose')
+  if (headlineLine > 0 && rows === 0 && own === 0 && actions.contact.length === 0 && !record && !goodPrice)
+    say('listing', -1, 'nothing is offered')
+
+  const LISTING_NEEDS = 4.5
+  const RESULTS_NEEDS = 3
+  if (listing >= LISTING_NEEDS && listing >= results)
+    return { kind: 'listing', listing, results, reasons, resultGroups }
+  if (results >= RESULTS_NEEDS && rows >= 1 && !(article && results < 4.5))
+    return { kind: 'results', listing, results, reasons, resultGroups }
+  if (listing >= LISTING_NEEDS) return { kind: 'listing', listing, results, reasons, resultGroups }
+  return { kind: 'none', listing, results, reasons, resultGroups: [] }
+}
+
+/** A heading of the "similar items" kind right above a group, or inside its container's first lines. */
+export function isRelatedGroup(evidence: PageEvidence, group: RecordGroup): boolean {
+  const { index, lexicon } = evidence
+  const firstRow = index.nodes[group.rows[0]!]!
+  const line = index.runs[firstRow.firstRun]?.line ?? 0
+  for (let step = 1; step <= 4; step += 1) {
+    const above = index.lines[line - step]
+    if (!above) break
+    if (above.text.length > 80) break
+    if (lexicon.has(above.text, 'related') && above.text.length < 60) return true
+    if (evidence.amounts.some((amount) => amount.line === above.at)) break
+  }
+  return false
+}
+
+/** Long paragraphs of the page, and how many separate blocks hold them. */
+function proseShare(evidence: PageEvidence): { length: number; posts: number } {
+  const { index } = evidence
+  let length = 0
+  const holders = new Set<number>()
+  for (const line of index.lines) {
+    if (line.hidden || line.text.length < 180) continue
+    length += line.text.length
+    const holder = index.nodes[index.nodes[line.node]!.parent]
+    if (holder && textLengthOf(index, holder.at) > 150) holders.add(holder.at)
+  }
+  return { length, posts: holders.size >= 6 ? holders.size : 0 }
+}

@@ -1,0 +1,56 @@
+/** In which of the nine languages a page is written: by its own statement, checked against its words. */
+import { LANGUAGES, type Language } from './lexicon.ts'
+
+/** Function words that few neighbours share; from general knowledge of the languages, enough to tell nine apart. */
+const COMMON: Readonly<Record<Exclude<Language, 'ja'>, string>> = {
+  en: 'the and of to for with this your from are you item by on not or is',
+  de: 'der die das und ist mit für nicht auf ein eine sie von zu auch oder bei nach wird zzgl',
+  fr: 'le les des et est une pour vous avec dans sur votre du au ce cette plus pas',
+  es: 'el los las del y para con una por su este esta en al más que se',
+  it: 'il gli della di e per con una che del nel questo alla sono più non dei',
+  nl: 'het een van en voor met niet op zijn deze aan bij naar ook of je wordt',
+  pl: 'i w na z do nie się jest oraz dla od po to za przez ze jak',
+  pt: 'o os da do e para com uma não em ao mais por seu você das dos',
+}
+
+const WORD_SETS = (Object.entries(COMMON) as [Language, string][]).map(([language, words]) => ({
+  language,
+  words: new Set(words.split(' ')),
+}))
+/** Words looked at; enough to tell, and cheap. */
+const SAMPLE = 2500
+
+export interface LanguageFinding {
+  /** BCP 47 as the page states it, else the language that was detected. */
+  readonly tag: string | null
+  /** Languages whose labels are looked for, surest first; English always last, since half of all templates use it. */
+  readonly languages: readonly Language[]
+}
+
+export function detectLanguage(stated: string | null, texts: Iterable<string>): LanguageFinding {
+  const scores = new Map<Language, number>()
+  let words = 0
+  let kana = 0
+  let letters = 0
+  for (const text of texts) {
+    if (words > SAMPLE) break
+    kana += (text.match(/[\u3040-\u30ff]/g) ?? []).length
+    for (const word of text.toLowerCase().match(/\p{L}+/gu) ?? []) {
+      words += 1
+      letters += word.length
+      for (const entry of WORD_SETS)
+        if (entry.words.has(word)) scores.set(entry.language, (scores.get(entry.language) ?? 0) + 1)
+    }
+  }
+  const base = (stated ?? '').trim().split(/[-_]/)[0]!.toLowerCase()
+  const claimed = (LANGUAGES as readonly string[]).includes(base) ? (base as Language) : null
+  const ranked = [...scores].sort((a, b) => b[1] - a[1])
+  const found: Language[] = []
+  if (kana > 20 && kana > letters * 0.1) found.push('ja')
+  // Three hits and a twentieth of the words: below that the words tell nothing.
+  else if (ranked[0] && ranked[0][1] >= 3 && ranked[0][1] >= words * 0.03) found.push(ranked[0][0])
+  if (claimed && !found.includes(claimed)) found.push(claimed)
+  if (found.length === 0) found.push(...LANGUAGES.filter((language) => language !== 'en'))
+  if (!found.includes('en')) found.push('en')
+  return { tag: stated?.trim() || (ranked[0] && ranked[0][1] >= 3 ? ranked[0][0] : null), languages: found }
+}

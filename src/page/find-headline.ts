@@ -1,0 +1,119 @@
+/** The page's main heading: the words that name the thing offered, as shown, and where they stand. */
+import { groupAt, type RecordGroup } from './find-record-groups.ts'
+import { REGION, textOf } from './index-document.ts'
+import type { PageEvidence } from './page-evidence.ts'
+
+export interface Headline {
+  readonly node: number
+  readonly text: string
+  readonly score: number
+}
+
+const TITLE_MARKS =
+  /(?:^|[\s_-])(?:title|headline|heading|item-?name|product-?name|item-?title|product-?title|listing-?title|lot-?title|ad-?title|titel|titre|titulo|titolo)(?:$|[\s_-])/
+/** Screen readers' lead-ins that some templates put before the title. */
+const LEAD_IN = /^(?:details about|item title|title|produktinformationen|artikel)\s*[:\u00a0]\s*/i
+
+export function foldWords(text: string): string[] {
+  return (
+    text
+      .normalize('NFKC')
+      .toLowerCase()
+      .match(/[\p{L}\p{N}]+/gu) ?? []
+  )
+}
+
+/** Share of the words of `part` that `whole` has too, 0–1. */
+export function overlap(part: string, whole: string): number {
+  const words = foldWords(part)
+  if (words.length === 0) return 0
+  const others = new Set(foldWords(whole))
+  return words.filter((word) => others.has(word)).length / words.length
+}
+
+function isGeneric(text: string): boolean {
+  return foldWords(text).length === 0
+}
+
+export function findHeadline(evidence: PageEvidence, groups: readonly RecordGroup[]): Headline | null {
+  const { index, metadata, records, probe, lexicon } = evidence
+  const titles = [metadata.title, metadata.names.get('og:title'), metadata.names.get('twitter:title')].filter(
+    (text) => text !== null && text !== undefined,
+  )
+  const names = records.map((record) => record.name).filter((name) => name !== null)
+  let best: Headline | null = null
+  const consider = (at: number, base: number): void => {
+    const node = index.nodes[at]!
+    if (node.hidden) return
+    const text = cleanTitle(textOf(index, at, 12_000))
+    if (text.length < 2 || text.length > 11_000 || isGeneric(text)) return
+    let score = base
+    if (text.length > 400) score -= 1
+    const agreement = Math.max(0, ...titles.map((title) => overlap(text, title)))
+    const covered = Math.max(0, ...titles.map((title) => overlap(title, text)))
+    score += agreement * 3 + covered * 1.5
+    if (names.some((name) => overlap(text, name) > 0.85 && overlap(name, text) > 0.6)) score += 2.5
+    if (node.region & REGION.chrome) score -= 2.5
+    if (node.region & REGION.dialog) score -= 2.5
+    if (node.region & REGION.related) score -= 2
+    if (node.region & REGION.aside) score -= 1
+    if (foldWords(text).length === 1) score -= 0.7
+    if (groupAt(index, groups, at)) score -= 3
+    if (lexicon.conceptsOf(text).length > 0) score -= 3
+    if (best === null || score > best.score) {
+      if (!probe.isVisible(node.element)) return
+      best = { node: at, text, score }
+    }
+  }
+  let others = 0
+  for (const node of index.nodes) {
+    if (node.firstRun === node.lastRun) continue
+    if (node.tag === 'h1') consider(node.at, 4)
+    else if (node.tag === 'h2') consider(node.at, 2)
+    else if (node.tag === 'h3' || node.element.getAttribute('role') === 'heading') consider(node.at, 1.2)
+    else if (node.markup & 1 && node.element.getAttribute('itemprop') === 'name' && node.children < 4)
+      consider(node.at, 1.5)
+    else if (node.marks && others < 400 && node.children < 4 && TITLE_MARKS.test(node.marks)) {
+      others += 1
+      consider(node.at, 1.2)
+    }
+  }
+  if (best === null || (best as Headline).score < 5) considerLines(evidence, titles, consider)
+  return best
+}
+
+/** Pages without headings: the line that the document's own title repeats. */
+function considerLines(
+  evidence: PageEvidence,
+  titles: readonly string[],
+  consider: (at: number, base: number) => void,
+): void {
+  const { index } = evidence
+  const folded = titles.map((title) => foldWords(title).join(' ')).filter((title) => title.length >= 8)
+  if (folded.length === 0) return
+  let seen = 0
+  for (const line of index.lines) {
+    if (line.hidden || line.text.length < 8 || line.text.length > 400) continue
+    const words = foldWords(line.text).join(' ')
+    if (words.length < 8 || !folded.some((title) => title.includes(words))) continue
+    consider(line.node, 1)
+    seen += 1
+    if (seen > 60) break
+  }
+}
+
+export function cleanTitle(text: string): string {
+  return text.replace(/\s+/g, ' ').trim().replace(LEAD_IN, '')
+}
+
+/** A document title without the site's name behind the last separator. */
+export function titleWithoutSite(title: string, siteName: string | null): string {
+  const parts = title.split(/\s+[|–—·•»:-]\s+/)
+  if (parts.length < 2) return title
+  const site = siteName ? foldWords(siteName).join('') : null
+  const kept = parts.filter(
+    (part, i) => i === 0 || (site === null ? i < parts.length - 1 : foldWords(part).join('') !== site),
+  )
+  const cut = title.indexOf(kept.at(-1)!, 0) + kept.at(-1)!.length
+  return title.slice(0, cut).trim() || title
+}

@@ -1,0 +1,125 @@
+/**
+ * Label words of shops and auctions in nine languages (`data/labels.json`), found in short text in one pass over its words.
+ * Knows words only; what a word next to an amount means is decided where amounts are scored.
+ */
+import labels from './data/labels.json' with { type: 'json' }
+
+export type Concept = keyof typeof labels
+
+export interface LabelHit {
+  readonly concept: Concept
+  /** UTF-16 offsets in the text. */
+  readonly start: number
+  readonly end: number
+}
+
+export const LANGUAGES = ['en', 'de', 'fr', 'es', 'it', 'nl', 'pl', 'pt', 'ja'] as const
+export type Language = (typeof LANGUAGES)[number]
+
+interface Phrase {
+  readonly words: readonly string[]
+  readonly concept: Concept
+}
+
+/** Beyond this a line is prose, and label words in it are words. */
+const LINE_LIMIT = 240
+const WORD = /[\p{L}\p{N}]+|[/&#]/gu
+const CJK = /[\u3040-\u30ff\u4e00-\u9fff]/
+
+const byLanguage = new Map<Language, { first: Map<string, Phrase[]>; cjk: { text: string; concept: Concept }[] }>()
+
+function compile(language: Language): NonNullable<ReturnType<typeof byLanguage.get>> {
+  const known = byLanguage.get(language)
+  if (known) return known
+  const first = new Map<string, Phrase[]>()
+  const cjk: { text: string; concept: Concept }[] = []
+  for (const concept of Object.keys(labels) as Concept[]) {
+    for (const phrase of (labels[concept] as Record<string, string[]>)[language] ?? []) {
+      if (CJK.test(phrase)) {
+        cjk.push({ text: phrase, concept })
+        continue
+      }
+      const words = phrase.toLowerCase().match(WORD)
+      if (!words) continue
+      const list = first.get(words[0]!)
+      if (list) list.push({ words, concept })
+      else first.set(words[0]!, [{ words, concept }])
+    }
+  }
+  cjk.sort((a, b) => b.text.length - a.text.length)
+  const compiled = { first, cjk }
+  byLanguage.set(language, compiled)
+  return compiled
+}
+
+export interface Lexicon {
+  /** Labels in the text, longest first at each place; several concepts may share a place. */
+  find(text: string): readonly LabelHit[]
+  has(text: string, concept: Concept): boolean
+  /** The whole text, but for punctuation and a count, is a label of this concept. */
+  is(text: string, concept: Concept): boolean
+  /** Concepts that the whole text is a label of. */
+  conceptsOf(text: string): readonly Concept[]
+}
+
+export function createLexicon(languages: readonly Language[]): Lexicon {
+  const compiled = languages.map(compile)
+  const memo = new Map<string, readonly LabelHit[]>()
+  const find = (text: string): readonly LabelHit[] => {
+    if (text.length > LINE_LIMIT) return []
+    const known = memo.get(text)
+    if (known) return known
+    const hits: LabelHit[] = []
+    const words: { word: string; start: number; end: number }[] = []
+    for (const match of text.toLowerCase().matchAll(WORD))
+      words.push({ word: match[0], start: match.index, end: match.index + match[0].length })
+    for (let i = 0; i < words.length; i += 1) {
+      for (const { first } of compiled) {
+        const phrases = first.get(words[i]!.word)
+        if (!phrases) continue
+        for (const phrase of phrases) {
+          const { length } = phrase.words
+          if (i + length > words.length) continue
+          let fits = true
+          for (let k = 1; k < length && fits; k += 1) fits = words[i + k]!.word === phrase.words[k]
+          if (fits) hits.push({ concept: phrase.concept, start: words[i]!.start, end: words[i + length - 1]!.end })
+        }
+      }
+    }
+    if (CJK.test(text)) {
+      for (const { cjk } of compiled) {
+        for (const phrase of cjk) {
+          const at = text.indexOf(phrase.text)
+          if (at >= 0) hits.push({ concept: phrase.concept, start: at, end: at + phrase.text.length })
+        }
+      }
+    }
+    const kept = dropCovered(hits)
+    memo.set(text, kept)
+    return kept
+  }
+  const isWhole = (text: string, hit: LabelHit): boolean => {
+    const rest = text.slice(0, hit.start) + text.slice(hit.end)
+    return !/[\p{L}]/u.test(rest)
+  }
+  return {
+    find,
+    has: (text, concept) => find(text).some((hit) => hit.concept === concept),
+    is: (text, concept) => find(text).some((hit) => hit.concept === concept && isWhole(text, hit)),
+    conceptsOf: (text) =>
+      find(text)
+        .filter((hit) => isWhole(text, hit))
+        .map((hit) => hit.concept),
+  }
+}
+
+/** "Reserve not met" is not also "reserve": a phrase inside a longer one does not count. */
+function dropCovered(hits: readonly LabelHit[]): LabelHit[] {
+  if (hits.length < 2) return [...hits]
+  return hits.filter(
+    (hit) =>
+      !hits.some(
+        (other) => other.end - other.start > hit.end - hit.start && other.start <= hit.start && other.end >= hit.end,
+      ),
+  )
+}

@@ -1,0 +1,233 @@
+/**
+ * Everything about one page that several parts of the reader look at, gathered once: the index, the words of its language, its
+ * own data, and running counts that make "how many links (pictures, amounts) are inside this element" a subtraction.
+ */
+import { type Amount, findAmounts } from '../domain/parse-money.ts'
+import { detectLanguage } from './detect-language.ts'
+import { indexDocument, type PageIndex } from './index-document.ts'
+import type { LayoutProbe } from './layout-probe.ts'
+import { createLexicon, type Lexicon } from './lexicon.ts'
+import type { StructuredGraph } from './structured/graph.ts'
+import { readJsonLd } from './structured/json-ld.ts'
+import { type PageMetadata, readMetadata } from './structured/metadata.ts'
+import { readMicrodata } from './structured/microdata.ts'
+import { type OfferRecord, readOfferRecords } from './structured/offer-records.ts'
+import { readRdfa } from './structured/rdfa.ts'
+
+export interface PageAmount {
+  readonly amount: Amount
+  /** The element that holds all of it. */
+  readonly node: number
+  readonly line: number
+  /** UTF-16 offsets in the line; both 0 where the amount was put together from several lines. */
+  readonly start: number
+  readonly end: number
+  /** The line is prose, or the amount stands among many words. */
+  readonly lineLength: number
+}
+
+export interface PageEvidence {
+  readonly index: PageIndex
+  readonly url: string | null
+  readonly now: string
+  readonly probe: LayoutProbe
+  readonly language: string | null
+  readonly lexicon: Lexicon
+  readonly metadata: PageMetadata
+  readonly graphs: readonly StructuredGraph[]
+  readonly records: readonly OfferRecord[]
+  /** The currency that the page's own data or its unambiguous prices name. */
+  readonly currency: string | null
+  /** Language with the region of the page's own data or host, for `$`, `kr` and dates. */
+  readonly locale: string | null
+  readonly amounts: readonly PageAmount[]
+  readonly links: readonly number[]
+  readonly images: readonly number[]
+  readonly counts: { readonly links: Uint32Array; readonly images: Uint32Array; readonly amounts: Uint32Array }
+}
+
+/** Amounts kept of one page: a results page of a thousand rows has fewer. */
+const AMOUNT_LIMIT = 6000
+const PRICE_MARKS = /price|preis|prix|precio|prezzo|prijs|cena|preco|amount|\bbid\b|betrag|gebot/
+
+export function countIn(counts: Uint32Array, index: PageIndex, at: number): number {
+  return counts[index.nodes[at]!.end]! - counts[at]!
+}
+
+export function gatherEvidence(
+  document: Document,
+  options: { url: string | null; now: string; probe: LayoutProbe; budget?: number },
+): PageEvidence {
+  const index = indexDocument(document, options.budget)
+  const metadata = readMetadata(document, index.metas)
+  const graphs = [readJsonLd(index.scripts), readMicrodata(index), readRdfa(index)]
+  const records = graphs.flatMap(readOfferRecords)
+  const stated =
+    document.documentElement?.getAttribute('lang') ||
+    metadata.names.get('og:locale')?.replace('_', '-') ||
+    metadata.names.get('content-language') ||
+    null
+  const finding = detectLanguage(
+    stated,
+    (function* () {
+      for (const line of index.lines) if (!line.hidden) yield line.text
+    })(),
+  )
+  const locale = localeOf(stated ?? finding.tag, options.url, metadata)
+  const currency = statedCurrency(records, metadata)
+  const amounts = collectAmounts(index, currency, locale)
+  const links: number[] = []
+  const images: number[] = []
+  const size = index.nodes.length + 1
+  const counts = { links: new Uint32Array(size), images: new Uint32Array(size), amounts: new Uint32Array(size) }
+  const perNode = new Uint32Array(size)
+  for (const amount of amounts) perNode[amount.node] = perNode[amount.node]! + 1
+  for (const node of index.nodes) {
+    const isLink = node.tag === 'a' && node.element.hasAttribute('href')
+    const isImage = node.tag === 'img' || node.tag === 'amp-img'
+    if (isLink) links.push(node.at)
+    if (isImage) images.push(node.at)
+    counts.links[node.at + 1] = counts.links[node.at]! + (isLink ? 1 : 0)
+    counts.images[node.at + 1] = counts.images[node.at]! + (isImage ? 1 : 0)
+    counts.amounts[node.at + 1] = counts.amounts[node.at]! + perNode[node.at]!
+  }
+  return {
+    index,
+    url: options.url,
+    now: options.now,
+    probe: options.probe,
+    language: finding.tag,
+    lexicon: createLexicon(finding.languages),
+    metadata,
+    graphs,
+    records,
+    currency: currency ?? commonestCurrency(amounts),
+    locale,
+    amounts,
+    links,
+    images,
+    counts,
+  }
+}
+
+function statedCurrency(records: readonly OfferRecord[], metadata: PageMetadata): string | null {
+  const named =
+    metadata.names.get('product:price:currency') ??
+    metadata.names.get('og:price:currency') ??
+    records.find((record) => record.priceCurrency)?.priceCurrency
+  const code = named?.trim().toUpperCase()
+  return code && /^[A-Z]{3}$/.test(code) ? code : null
+}
+
+function commonestCurrency(amounts: readonly PageAmount[]): string | null {
+  const counts = new Map<string, number>()
+  for (const { amount } of amounts) {
+    const code = amount.money.currency
+    if (code && !amount.assumed && !amount.weak) counts.set(code, (counts.get(code) ?? 0) + 1)
+  }
+  let best: string | null = null
+  for (const [code, count] of counts) if (best === null || count > counts.get(best)!) best = code
+  return best
+}
+
+/** Country domains whose money `$` or `kr` would be; generic domains say nothing. */
+const DOMAIN_REGION: Readonly<Record<string, string>> = {
+  ca: 'CA',
+  au: 'AU',
+  nz: 'NZ',
+  sg: 'SG',
+  hk: 'HK',
+  mx: 'MX',
+  ar: 'AR',
+  cl: 'CL',
+  uy: 'UY',
+  tw: 'TW',
+  se: 'SE',
+  no: 'NO',
+  dk: 'DK',
+  is: 'IS',
+  in: 'IN',
+  pk: 'PK',
+  lk: 'LK',
+  za: 'ZA',
+  cn: 'CN',
+  jp: 'JP',
+  us: 'US',
+}
+
+function localeOf(language: string | null, url: string | null, metadata: PageMetadata): string | null {
+  const base = language?.trim() || null
+  // The host's country says more about the money than a template's `en-US`.
+  const host = url && /^https?:\/\/([^/:?#]+)/i.exec(url)?.[1]
+  const region = host ? DOMAIN_REGION[host.split('.').at(-1)!.toLowerCase()] : undefined
+  if (region) return `${base?.split(/[-_]/)[0] ?? 'en'}-${region}`
+  if (base && /[-_]/.test(base)) return base
+  const og = metadata.names.get('og:locale')
+  if (og && /^[a-z]{2}[_-][A-Z]{2}$/.test(og)) return og.replace('_', '-')
+  return base
+}
+
+function collectAmounts(index: PageIndex, currency: string | null, locale: string | null): PageAmount[] {
+  const found: PageAmount[] = []
+  const options = { currencyHint: currency, locale }
+  const marked = new Set<number>()
+  for (const line of index.lines) {
+    if (line.hidden || found.length >= AMOUNT_LIMIT || !/\p{Nd}/u.test(line.text)) continue
+    const text = line.text.length > 2000 ? line.text.slice(0, 2000) : line.text
+    for (const amount of findAmounts(text, options)) {
+      if (amount.mark === null) continue
+      found.push({
+        amount,
+        node: nodeOfSpan(index, line.firstRun, line.lastRun, amount.start, amount.end),
+        line: line.at,
+        start: amount.start,
+        end: amount.end,
+        lineLength: line.text.length,
+      })
+      marked.add(line.at)
+    }
+  }
+  // Prices whose mark and number stand in blocks of their own: put together only inside an element that is named for a price.
+  for (const node of index.nodes) {
+    if (
+      node.hidden ||
+      node.children < 2 ||
+      !PRICE_MARKS.test(node.marks) ||
+      node.lastRun - node.firstRun < 2 ||
+      node.lastRun - node.firstRun > 6
+    )
+      continue
+    let joined = ''
+    let complete = false
+    const firstLine = index.runs[node.firstRun]!.line
+    for (let i = node.firstRun; i < node.lastRun; i += 1) {
+      const run = index.runs[i]!
+      if (marked.has(run.line)) complete = true
+      const piece = run.text.trim()
+      joined += /^\d\d$/.test(piece) && /\d$/.test(joined) && !/[.,]/.test(joined) ? `.${piece}` : piece
+    }
+    if (complete || joined.length > 40 || index.runs[node.lastRun - 1]!.line === firstLine) continue
+    const amount = findAmounts(joined, options).find((each) => each.mark !== null)
+    if (!amount) continue
+    found.push({ amount, node: node.at, line: firstLine, start: 0, end: 0, lineLength: joined.length })
+    for (let i = node.firstRun; i < node.lastRun; i += 1) marked.add(index.runs[i]!.line)
+  }
+  return found.sort((a, b) => a.line - b.line || a.start - b.start)
+}
+
+/** Deepest element that holds the whole span of a line. */
+export function nodeOfSpan(index: PageIndex, firstRun: number, lastRun: number, start: number, end: number): number {
+  let first = -1
+  let last = -1
+  for (let i = firstRun; i < lastRun; i += 1) {
+    const run = index.runs[i]!
+    if (run.offset + run.text.length <= start && first < 0) continue
+    if (run.offset >= end) break
+    if (first < 0) first = run.node
+    last = run.node
+  }
+  if (first < 0) return index.runs[firstRun]?.node ?? 0
+  let at = first
+  while (at > 0 && !(last >= at && last < index.nodes[at]!.end)) at = index.nodes[at]!.parent
+  return Math.max(at, 0)
+}

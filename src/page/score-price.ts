@@ -1,0 +1,397 @@
+/**
+ * Which of a page's amounts is the price of the thing offered. Every amount gets named features from its words, marks and place;
+ * weights stand in `data/weights.json`. Gives candidates with their reasons, best first; deciding between page and data is elsewhere.
+ */
+import weights from './data/weights.json' with { type: 'json' }
+import type { Headline } from './find-headline.ts'
+import { groupAt, type RecordGroup } from './find-record-groups.ts'
+import { commonAncestor, REGION, textLengthOf, textOf } from './index-document.ts'
+import type { Concept } from './lexicon.ts'
+import { countIn, type PageAmount, type PageEvidence } from './page-evidence.ts'
+
+export type PriceFeature = keyof typeof weights.price
+
+/** What the words around an amount say it is. */
+export type AmountRole = Extract<
+  Concept,
+  | 'price'
+  | 'current-bid'
+  | 'starting-bid'
+  | 'buy-now'
+  | 'asking'
+  | 'sold'
+  | 'shipping'
+  | 'premium'
+  | 'estimate'
+  | 'increment'
+  | 'old-price'
+  | 'saving'
+  | 'instalment'
+  | 'per-unit'
+  | 'tax'
+  | 'other-amount'
+  | 'related'
+>
+
+export interface PriceCandidate {
+  readonly source: PageAmount
+  readonly role: AmountRole | null
+  readonly features: readonly PriceFeature[]
+  readonly score: number
+  /** The label's words, where there are any. */
+  readonly label: string | null
+}
+
+const ROLES = new Set<string>([
+  'price',
+  'current-bid',
+  'starting-bid',
+  'buy-now',
+  'asking',
+  'sold',
+  'shipping',
+  'premium',
+  'estimate',
+  'increment',
+  'old-price',
+  'saving',
+  'instalment',
+  'per-unit',
+  'tax',
+  'other-amount',
+  'related',
+])
+/** Roles that make an amount something else than the price, whatever else stands beside it. */
+export const NOT_THE_PRICE = new Set<AmountRole>([
+  'shipping',
+  'premium',
+  'estimate',
+  'increment',
+  'old-price',
+  'saving',
+  'instalment',
+  'per-unit',
+  'tax',
+  'other-amount',
+])
+
+const MARKS_PRICE = /price|preis|prix|precio|prezzo|prijs|\bcena|preco|amount|\bbid\b|betrag|gebot|kwota|valor/
+const MARKS_OTHER =
+  /old-?price|price-?old|\bwas\b|list-?price|strike|compare|cross(?:ed)?-?(?:out|price)|saving|\bsave|discount|unit-?price|per-?unit|base-?price|instal|regular-?price|original|before|msrp|rrp|uvp|shipping|deliver|versand|postage|\bfees?\b|\btax|\bvat\b|estimate|premium|sub-?total|cart|basket|coupon|voucher|reward|cashback|finance|monthly|converted|approx|increment|range|filter|minimum|lowest|history|bonus|deposit|statt|streich|barre|antes|tachado|barrato/
+const BRACKETS_BEFORE = /[([{（]\s*(?:≈|~|ca\.?|approx\.?|about|=|us|\w{0,3})?\s*$/i
+const APPROXIMATE = /(?:≈|~|\bapprox\w*\.?|\bca\.|\babout|\benviron|\bungefähr|\bcirca|\baprox\w*\.?|約)\s*$/i
+
+export function scorePrices(
+  evidence: PageEvidence,
+  place: {
+    headline: Headline | null
+    groups: readonly RecordGroup[]
+    actions: readonly number[]
+    dataAmounts: readonly string[]
+    metaAmounts: readonly string[]
+  },
+): { all: readonly PriceCandidate[]; ranked: readonly PriceCandidate[] } {
+  const { index } = evidence
+  const { headline, groups, actions } = place
+  const headlineLine = headline ? lineOfNode(evidence, headline.node) : null
+  const occurrences = new Map<string, number>()
+  for (const each of evidence.amounts) {
+    const key = numericKey(each.amount.money.amount)
+    occurrences.set(key, (occurrences.get(key) ?? 0) + 1)
+  }
+  const headlineRegion = headline ? index.nodes[headline.node]!.region : 0
+  const actionLines = actions.map((at) => lineOfNode(evidence, at))
+  const scored: PriceCandidate[] = []
+  let first = true
+  for (const source of evidence.amounts) {
+    const { amount } = source
+    const node = index.nodes[source.node]!
+    const features: PriceFeature[] = ['base']
+    const line = index.lines[source.line]!
+    const context = readContext(evidence, source)
+    const role = context.role
+    if (role) features.push(`label-${role}` as PriceFeature)
+    const marks = marksAround(evidence, source.node)
+    if (MARKS_OTHER.test(marks)) features.push('marks-other')
+    else if (MARKS_PRICE.test(marks)) features.push('marks-price')
+    if (hasPriceProperty(evidence, source.node)) features.push('itemprop-price')
+    const before = line.text.slice(0, source.start)
+    if (evidence.probe.isStruckThrough(node.element)) features.push('struck-through')
+    if (source.end > 0 && BRACKETS_BEFORE.test(before)) features.push('bracketed')
+    if (APPROXIMATE.test(before)) features.push('approximate')
+    if (amount.negative) features.push('negative')
+    if (/\d\s?%/.test(line.text) && line.text.length < 40) features.push('percent-beside')
+    const words = wordsBeside(line.text, source)
+    if (source.lineLength - (source.end - source.start) <= 3) features.push('alone-in-line')
+    else if (words <= 5) features.push('few-words')
+    if (words > 14 || source.lineLength > 160) features.push('prose')
+    const tags = tagsAround(evidence, source.node)
+    if (/ h[1-6] /.test(tags)) features.push('heading-tag')
+    else if (/ (?:b|strong|em) /.test(tags)) features.push('emphasis')
+    if (/ option /.test(tags)) features.push('in-option')
+    if (headline && headlineLine !== null) {
+      const distance = source.line - headlineLine
+      if (distance >= -4 && distance <= 14) features.push('near-headline')
+      else if (distance > 70) features.push('far-from-headline')
+      if (distance < -2) features.push('before-headline')
+      if (source.node >= headline.node && source.node < index.nodes[headline.node]!.end) features.push('in-headline')
+      else {
+        const shared = commonAncestor(index, Math.min(source.node, headline.node), Math.max(source.node, headline.node))
+        if (shared > 0 && textLengthOf(index, shared) < 1500) features.push('same-block-as-headline')
+      }
+    }
+    if (actionLines.some((at) => Math.abs(at - source.line) <= 8)) features.push('near-action')
+    const inGroup = groupAt(index, groups, source.node)
+    if (inGroup && !(headline && groupAt(index, groups, headline.node)?.row === inGroup.row)) {
+      features.push(inGroup.group.rows.length >= 3 && inGroup.group.priced >= 0.5 ? 'in-group' : 'in-small-group')
+    }
+    const region = node.region & ~headlineRegion
+    if (region & REGION.chrome) features.push('chrome')
+    if (region & REGION.aside) features.push('aside')
+    if (region & REGION.related) features.push('related')
+    if (region & REGION.dialog) features.push('dialog')
+    const key = numericKey(amount.money.amount)
+    if (place.dataAmounts.some((each) => numericKey(each) === key)) features.push('agrees-with-data')
+    else if (place.metaAmounts.some((each) => numericKey(each) === key)) features.push('agrees-with-meta')
+    if ((occurrences.get(key) ?? 0) > 1) features.push('repeated')
+    if (amount.range === 'low') features.push('range-low')
+    if (amount.range === 'high') features.push('range-high')
+    if (Number(amount.money.amount) === 0) features.push('zero')
+    if (amount.weak && amount.money.currency !== evidence.currency) features.push('weak-mark')
+    if (
+      amount.money.currency !== null &&
+      evidence.currency !== null &&
+      !amount.assumed &&
+      amount.money.currency !== evidence.currency
+    )
+      features.push('other-currency')
+    let score = 0
+    for (const feature of features) score += weights.price[feature]
+    if (first && score > 2) {
+      features.push('first')
+      score += weights.price.first
+      first = false
+    }
+    scored.push({ source, role, features, score, label: context.label })
+  }
+  scored.sort((a, b) => b.score - a.score || a.source.line - b.source.line)
+  return { all: scored, ranked: enlarge(evidence, scored) }
+}
+
+/** Type size is asked for the best few only, once: every question costs layout. */
+function enlarge(evidence: PageEvidence, scored: PriceCandidate[]): PriceCandidate[] {
+  const contenders = scored.slice(0, 12).filter((each) => each.score > 0)
+  const visible = contenders.filter((each) => evidence.probe.isVisible(evidence.index.nodes[each.source.node]!.element))
+  const sizes = visible.map((each) => evidence.probe.fontSize(evidence.index.nodes[each.source.node]!.element) ?? 0)
+  const largest = Math.max(0, ...sizes)
+  const result: PriceCandidate[] = []
+  for (const [i, each] of visible.entries()) {
+    // Half as large again as body text (16 CSS px is the browsers' default) and the largest on the page but for a pixel.
+    if (largest >= 20 && sizes[i]! >= largest - 1)
+      result.push({
+        ...each,
+        features: [...each.features, 'large-type'],
+        score: each.score + weights.price['large-type'],
+      })
+    else result.push(each)
+  }
+  return result.sort((a, b) => b.score - a.score || a.source.line - b.source.line)
+}
+
+export function numericKey(amount: string): string {
+  const plain = amount.trim()
+  return plain.includes('.') ? plain.replace(/\.?0+$/, '') : plain
+}
+
+export function lineOfNode(evidence: PageEvidence, at: number): number {
+  const { index } = evidence
+  const run = index.runs[index.nodes[at]!.firstRun]
+  return run ? run.line : index.lines.length
+}
+
+function wordsBeside(text: string, source: PageAmount): number {
+  if (source.end === 0) return 0
+  const rest = `${text.slice(0, source.start)} ${text.slice(source.end)}`
+  return (rest.match(/[\p{L}\p{N}]+/gu) ?? []).length
+}
+
+/** Class, id and test names of the amount's element and the few around it that hold little else. */
+function marksAround(evidence: PageEvidence, at: number): string {
+  const { index, counts } = evidence
+  let marks = ''
+  for (let up = at, step = 0; up > 0 && step < 4; up = index.nodes[up]!.parent, step += 1) {
+    if (step > 0 && (countIn(counts.amounts, index, up) > 2 || textLengthOf(index, up) > 160)) break
+    marks += ` ${index.nodes[up]!.marks}`
+  }
+  return marks
+}
+
+function tagsAround(evidence: PageEvidence, at: number): string {
+  const { index } = evidence
+  let tags = ' '
+  for (let up = at, step = 0; up > 0 && step < 4; up = index.nodes[up]!.parent, step += 1)
+    tags += `${index.nodes[up]!.tag} `
+  return tags
+}
+
+function hasPriceProperty(evidence: PageEvidence, at: number): boolean {
+  const { index } = evidence
+  for (let up = at, step = 0; up > 0 && step < 3; up = index.nodes[up]!.parent, step += 1) {
+    const node = index.nodes[up]!
+    if (node.markup === 0) continue
+    const name = node.element.getAttribute('itemprop') ?? node.element.getAttribute('property')
+    if (name && /^(?:price|lowPrice)$/i.test(name)) return true
+    if (name && /offers/i.test(name) && countIn(evidence.counts.amounts, index, up) === 1) return true
+  }
+  return false
+}
+
+export interface AmountContext {
+  readonly role: AmountRole | null
+  readonly label: string | null
+}
+
+/** Words of one or two letters and prepositions count only right beside the amount. */
+function isTight(label: string): boolean {
+  return label.length <= 4
+}
+
+/** The label of an amount: before it in the line, after it, on the line above, in the row's or column's head. */
+export function readContext(evidence: PageEvidence, source: PageAmount): AmountContext {
+  const { index, lexicon } = evidence
+  const line = index.lines[source.line]!
+  if (source.end > 0) {
+    const previousEnd = Math.max(
+      0,
+      ...evidence.amounts
+        .filter((each) => each.line === source.line && each.end <= source.start && each !== source)
+        .map((each) => each.end),
+    )
+    const nextStart = Math.min(
+      line.text.length,
+      ...evidence.amounts
+        .filter((each) => each.line === source.line && each.start >= source.end && each !== source)
+        .map((each) => each.start),
+    )
+    // A label names both halves of a range: "Estimate: $100 – $200".
+    const from = source.amount.range === 'high' ? 0 : previousEnd
+    const before = line.text.slice(Math.max(from, source.start - 80), source.start)
+    const after = line.text.slice(source.end, Math.min(nextStart, source.end + 60))
+    const beforeHits = lexicon.find(before).filter((hit) => ROLES.has(hit.concept))
+    const near = beforeHits.filter((hit) => !isTight(before.slice(hit.start, hit.end)) || before.length - hit.end <= 3)
+    const last = strongest(near, (hit) => hit.end)
+    const afterHits = lexicon.find(after).filter((hit) => ROLES.has(hit.concept) || hit.concept === 'bids')
+    // What follows counts when it follows closely, or when it turns the amount into something else.
+    const following = afterHits.find(
+      (hit) =>
+        hit.start <= 4 ||
+        (hit.start <= 24 && NOT_THE_PRICE.has(hit.concept as AmountRole) && !/[,;•|]/.test(after.slice(0, hit.start))),
+    )
+    if (following && NOT_THE_PRICE.has(following.concept as AmountRole) && !isAddition(after)) {
+      return { role: following.concept as AmountRole, label: after.slice(following.start, following.end) }
+    }
+    if (last) return { role: last.concept as AmountRole, label: before.slice(last.start, last.end) }
+    if (following) {
+      const role = following.concept === 'bids' ? 'current-bid' : (following.concept as AmountRole)
+      if (!NOT_THE_PRICE.has(role)) return { role, label: after.slice(following.start, following.end) }
+    }
+    if (/\p{L}{3}/u.test(before) && beforeHits.length === 0 && before.trim().length > 25)
+      return { role: null, label: null }
+  }
+  return contextAbove(evidence, source)
+}
+
+/** "+ 4,90 € shipping" names the amount; "120 € plus shipping", "incl. VAT", "zzgl. Versand" name what comes on top of it. */
+function isAddition(after: string): boolean {
+  return /^\W*(?:\+|plus|zzgl|zuzüglich|inkl|incl|inc\b|includ|excl|ex\b|exkl|inklusive|hors|hors|ttc|más|mas\b|più|iva|con|con iva|sin|senza|excl|met|z vat|brutto|com|mais|税込|includes|inclus|without|before|ohne|und|and|or|\||•|·|free|kostenlos|gratis|\()/i.test(
+    after,
+  )
+}
+
+function strongest<T extends { concept: Concept }>(hits: readonly T[], order: (hit: T) => number): T | null {
+  let best: T | null = null
+  for (const hit of hits)
+    if (
+      best === null ||
+      order(hit) > order(best) ||
+      (order(hit) === order(best) && NOT_THE_PRICE.has(hit.concept as AmountRole))
+    )
+      best = hit
+  return best
+}
+
+function roleOf(evidence: PageEvidence, text: string): AmountContext | null {
+  if (text.length > 70) return null
+  const hits = evidence.lexicon.find(text).filter((hit) => ROLES.has(hit.concept))
+  if (hits.length === 0) return null
+  const letters = text.replace(/[^\p{L}]/gu, '').length
+  const best = strongest(hits, (hit) => hit.end - hit.start)
+  if (!best) return null
+  // Most of the line must be the label, else it is a sentence that happens to hold the word.
+  const own = text.slice(best.start, best.end).replace(/[^\p{L}]/gu, '').length
+  if (own < letters * 0.45 && !/[:：]\s*$/.test(text)) return null
+  return { role: best.concept as AmountRole, label: text.slice(best.start, best.end) }
+}
+
+function contextAbove(evidence: PageEvidence, source: PageAmount): AmountContext {
+  const { index } = evidence
+  const cell = cellOf(evidence, source.node)
+  if (cell) {
+    const found = headOfCell(evidence, cell)
+    if (found) return found
+  }
+  for (let step = 1; step <= 2; step += 1) {
+    const above = index.lines[source.line - step]
+    if (!above || above.hidden) break
+    const holder = commonAncestor(index, Math.min(above.node, source.node), Math.max(above.node, source.node))
+    // The label and its amount share a small block; across blocks a line above says nothing.
+    if (textLengthOf(index, holder) > 220 && countIn(evidence.counts.amounts, index, holder) > 2) break
+    if (evidence.amounts.some((each) => each.line === above.at)) break
+    const found = roleOf(evidence, above.text)
+    if (found) return found
+  }
+  const below = index.lines[source.line + 1]
+  if (below && !below.hidden && !evidence.amounts.some((each) => each.line === below.at)) {
+    const holder = commonAncestor(index, Math.min(below.node, source.node), Math.max(below.node, source.node))
+    if (textLengthOf(index, holder) <= 120) {
+      const found = roleOf(evidence, below.text)
+      if (found && !/[:：]\s*$/.test(below.text)) return found
+    }
+  }
+  return { role: null, label: null }
+}
+
+function cellOf(evidence: PageEvidence, at: number): number | null {
+  const { index } = evidence
+  for (let up = at, step = 0; up > 0 && step < 5; up = index.nodes[up]!.parent, step += 1)
+    if (/^t[dh]$/.test(index.nodes[up]!.tag)) return up
+  return null
+}
+
+function headOfCell(evidence: PageEvidence, cell: number): AmountContext | null {
+  const { index } = evidence
+  const row = index.nodes[index.nodes[cell]!.parent]!
+  let column = 0
+  let head: number | null = null
+  for (let at = row.at + 1; at < row.end && at < cell; at = index.nodes[at]!.end) {
+    head = at
+    column += 1
+  }
+  if (head !== null) {
+    const found = roleOf(evidence, textOf(index, head, 100))
+    if (found) return found
+  }
+  // The column's head: the same place in the table's first row.
+  let table = row.parent
+  while (table > 0 && index.nodes[table]!.tag !== 'table') table = index.nodes[table]!.parent
+  if (table <= 0) return null
+  let firstRow = table + 1
+  while (firstRow < index.nodes[table]!.end && index.nodes[firstRow]!.tag !== 'tr') firstRow += 1
+  if (firstRow >= row.at) return null
+  let place = 0
+  for (let at = firstRow + 1; at < index.nodes[firstRow]!.end; at = index.nodes[at]!.end) {
+    if (place === column) return roleOf(evidence, textOf(index, at, 100))
+    place += 1
+  }
+  return null
+}
