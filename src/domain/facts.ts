@@ -42,6 +42,8 @@ export interface Facts {
   readonly messageLanguage: string
   /** Characters that the page's message box takes; `null`: no limit known. */
   readonly messageMaxLength: number | null
+  /** Ask for no more than this many views, the best ones; absent: for all that are open. */
+  readonly messageMostViews?: number
   /** The person's word on what a photo shows, by the photo's URL or file name. It outranks pixels and words. */
   readonly viewCorrections?: Readonly<Record<string, ViewId | 'other'>>
   /** ISO 8601: when the page was read. Absent: rules that need the date stay silent. */

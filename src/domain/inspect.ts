@@ -83,7 +83,13 @@ export function inspect(facts: Facts, book: Book, packs: Packs): Inspection {
     concerns,
     views: needed,
     request: message
-      ? writeRequest({ open, pack: message, maxLength: facts.messageMaxLength, issueAsk: issue?.askFor ?? null })
+      ? writeRequest({
+          open,
+          pack: message,
+          maxLength: facts.messageMaxLength,
+          mostViews: facts.messageMostViews,
+          issueAsk: issue?.askFor ?? null,
+        })
       : { text: '', language: facts.messageLanguage, views: [], leftOut: open.map((finding) => finding.view) },
     valuation: facts.valuation,
     trace,
@@ -106,6 +112,7 @@ function textsOf(listing: Listing): ReadonlyMap<string, NormalisedText> {
   add('condition', listing.condition)
   add('description', listing.description)
   add('payments', listing.payments.join('; '))
+  add('captions', listing.photos.flatMap((photo) => photo.alt ?? []).join('\n\n'))
   return texts
 }
 

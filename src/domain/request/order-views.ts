@@ -1,10 +1,11 @@
 /**
  * Which views to ask for, most informative first: by the strength of the strongest open concern that the view would
- * settle, then by the bother of asking, then by the order of the checklist. Also the next best question.
+ * settle, then by the bother of asking, then by the expected change, then by the order of the checklist.
  */
 import type { Concern, Strength } from '../inspection.ts'
 import type { ViewPack } from '../views/view-pack.ts'
 import { VIEW_IDS, type ViewFinding, type ViewId } from '../views.ts'
+import { expectChange } from './expect-change.ts'
 
 const RANK: Readonly<Record<Strength, number>> = { strong: 3, medium: 2, weak: 1 }
 
@@ -27,25 +28,32 @@ export function orderViews(
   pack: ViewPack,
 ): readonly ViewFinding[] {
   const bother = new Map(pack.views.map((spec) => [spec.view, spec.bother]))
-  const worth = new Map<ViewId, { rank: number; gain: number }>()
-  for (const concern of concerns) {
-    if (concern.settledBy !== null) continue
-    for (const view of concern.request) {
-      const known = worth.get(view) ?? { rank: 0, gain: 0 }
-      worth.set(view, {
-        rank: Math.max(known.rank, RANK[concern.strength]),
-        // What is lifted if the view settles the concern, in log₁₀; concerns of one group are lifted once.
-        gain: Math.max(known.gain, Math.log10(concern.weight.likelihoodRatio)),
-      })
-    }
-  }
-  const key = ({ view }: ViewFinding) => ({
-    rank: worth.get(view)?.rank ?? 0,
-    gain: worth.get(view)?.gain ?? 0,
-    bother: bother.get(view) ?? USUAL_BOTHER,
-  })
+  const open = concerns.filter((concern) => concern.settledBy === null)
   return findings
-    .map((finding, index) => ({ finding, index, ...key(finding) }))
-    .sort((a, b) => b.rank - a.rank || a.bother - b.bother || b.gain - a.gain || a.index - b.index)
+    .map((finding, index) => ({
+      finding,
+      index,
+      rank: Math.max(
+        0,
+        ...open.filter((concern) => concern.request.includes(finding.view)).map((c) => RANK[c.strength]),
+      ),
+      bother: bother.get(finding.view) ?? USUAL_BOTHER,
+      change: expectChange(finding.view, open),
+    }))
+    .sort((a, b) => b.rank - a.rank || a.bother - b.bother || b.change - a.change || a.index - b.index)
     .map(({ finding }) => finding)
+}
+
+/** The next best question: the view to ask for if only one may be; `null` where nothing is open. */
+export function nextQuestion(
+  findings: readonly ViewFinding[],
+  concerns: readonly Asking[],
+  pack: ViewPack,
+): { readonly view: ViewId; readonly expectedChange: number } | null {
+  const [first] = orderViews(
+    findings.filter((finding) => finding.status !== 'shown'),
+    concerns,
+    pack,
+  )
+  return first ? { view: first.view, expectedChange: expectChange(first.view, concerns) } : null
 }

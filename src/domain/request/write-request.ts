@@ -12,6 +12,8 @@ export interface RequestInput {
   readonly pack: MessagePack
   /** In characters as JavaScript counts them; `null`: no limit. */
   readonly maxLength: number | null
+  /** No more than this many views; absent: all. */
+  readonly mostViews?: number
   /** The buyer's own words for this issue, `null` where there are none. */
   readonly issueAsk: string | null
 }
@@ -20,11 +22,11 @@ export interface RequestInput {
  * Empty text where nothing is to ask. Over `maxLength` the least informative lines are left out whole and named in
  * `leftOut`, for a second message; where not even one line fits, the text is empty and all are left out.
  */
-export function writeRequest({ open, pack, maxLength, issueAsk }: RequestInput): RequestMessage {
+export function writeRequest({ open, pack, maxLength, issueAsk, mostViews }: RequestInput): RequestMessage {
   const asked = open.filter((finding) => finding.status !== 'shown')
   const lines = asked.map((finding) => ({ view: finding.view, text: writeLine(finding, pack) }))
   const own = issueAsk === null || issueAsk.trim() === '' ? null : pack.issue.replace('{ask}', () => issueAsk.trim())
-  for (let kept = lines.length; kept >= 0; kept--) {
+  for (let kept = Math.min(lines.length, mostViews ?? lines.length); kept >= 0; kept--) {
     // The buyer's own question stands last and is the first to go.
     for (const last of own === null ? [null] : [own, null]) {
       const texts = [...lines.slice(0, kept).map((line) => line.text), ...(last === null ? [] : [last])]

@@ -15,8 +15,8 @@ export interface Threshold {
   readonly reason: string
 }
 
-/** Where a phrase may stand. `specifics` are all values of the item specifics. */
-export const TEXT_FIELDS = ['title', 'description', 'specifics', 'condition', 'payments'] as const
+/** Where a phrase may stand. `specifics` are all values of the item specifics, `captions` the words beside the photos. */
+export const TEXT_FIELDS = ['title', 'description', 'specifics', 'condition', 'payments', 'captions'] as const
 export type TextField = (typeof TEXT_FIELDS)[number]
 
 /**

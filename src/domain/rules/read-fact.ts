@@ -75,8 +75,10 @@ function fromClaim(field: ClaimField): Reader {
 function fromPart(part: Exclude<Part, 'label'>, field: ClaimField): Reader {
   return ({ claimOf }) => {
     const claim = claimOf(part)
-    if (!claim || claim.multiple) return NOTHING
-    return { value: claim[field], evidence: quoteOf(claim, field) }
+    // Only what the part says in words can contradict another; what is taken from its silence cannot.
+    const evidence = claim ? quoteOf(claim, field) : []
+    if (!claim || claim.multiple || evidence.length === 0) return NOTHING
+    return { value: claim[field], evidence }
   }
 }
 
@@ -189,6 +191,10 @@ const readers: Readonly<Record<FactId, Reader>> = {
     const number = claim.grade === null ? Number.NaN : Number(claim.grade)
     return Number.isNaN(number) ? NOTHING : { value: number, evidence: quoteOf(claim, 'grade') }
   },
+  'claim.half-grade': ({ claim }) =>
+    claim.grade === null || Number.isNaN(Number(claim.grade))
+      ? NOTHING
+      : { value: !Number.isInteger(Number(claim.grade)), evidence: quoteOf(claim, 'grade') },
   'claim.qualifier': fromClaim('qualifier'),
   'claim.certificate': fromClaim('certificate'),
   'claim.certificate-hidden': ({ claim }) => ({
@@ -242,6 +248,7 @@ const readers: Readonly<Record<FactId, Reader>> = {
   'title.grade': fromPart('title', 'grade'),
   'title.certificate': fromPart('title', 'certificate'),
   'title.encapsulation': fromPart('title', 'encapsulation'),
+  'title.reprint': ({ claimOf }) => ({ value: claimOf('title')?.reprint ?? null, evidence: [] }),
   'specifics.year': fromPart('specifics', 'year'),
   'specifics.card-number': fromPart('specifics', 'cardNumber'),
   'specifics.grader': fromPart('specifics', 'grader'),
@@ -254,6 +261,7 @@ const readers: Readonly<Record<FactId, Reader>> = {
   'description.grade': fromPart('description', 'grade'),
   'description.certificate': fromPart('description', 'certificate'),
   'description.encapsulation': fromPart('description', 'encapsulation'),
+  'description.reprint': fromPart('description', 'reprint'),
   'label.year': fromLabel('year'),
   'label.card-number': fromLabel('cardNumber'),
   'label.grader': fromLabel('grader'),
@@ -278,11 +286,6 @@ const readers: Readonly<Record<FactId, Reader>> = {
   'listing.returns-days': fromListing(({ facts }) => facts.listing.returnsDays, 'says_returns_days'),
   'listing.sold': fromListing(({ facts }) => facts.listing.sold),
   'listing.description-length': fromListing(({ facts }) => facts.listing.description?.trim().length ?? 0),
-  'listing.disagreements': ({ facts, translate }) => {
-    const found = facts.listing.disagreements
-    const evidence = found.map(({ field, shown, data }) => say(translate, 'says_disagreement', { field, shown, data }))
-    return { value: found.length, evidence }
-  },
   'seller.feedback-count': fromListing(
     ({ facts }) => facts.listing.seller?.feedbackCount ?? null,
     'says_feedback_count',
@@ -326,7 +329,6 @@ const readers: Readonly<Record<FactId, Reader>> = {
       percent: Math.round(worth.priceToWorth * 100),
     })
   },
-  'valuation.sales': count(({ facts }) => facts.valuation?.n ?? 0),
   'valuation.ask-to-centre': (known) => {
     const { valuation } = known.facts
     if (!valuation?.ask || valuation.centre === null || valuation.level === null || valuation.level === 'similar')
