@@ -1,6 +1,22 @@
 /** Ports that do nothing, for pictures; a test replaces the ones that it watches. */
+import type { Dossier } from '../../src/domain/dossier.ts'
+import { summarise } from '../../src/domain/dossier-summary.ts'
+import { DEFAULT_SETTINGS } from '../../src/domain/settings.ts'
+import type { DeskPorts, RuleLine } from '../../src/ui/desk/desk-ports.ts'
 import type { PanelPorts } from '../../src/ui/panel/panel-ports.ts'
-import { NOW } from './samples.ts'
+import type { SetupPorts } from '../../src/ui/setup/setup-ports.ts'
+import {
+  cleanState,
+  concerns,
+  drawnPhoto,
+  graders,
+  inspection,
+  NOW,
+  photos,
+  riskyIssues,
+  sales,
+  unseenState,
+} from './samples.ts'
 
 const nothing = async () => {}
 
@@ -24,4 +40,117 @@ export const quietPanelPorts: PanelPorts = {
   lookUp: nothing,
   openDesk: nothing,
   openRow: nothing,
+}
+
+export const quietSetupPorts: SetupPorts = {
+  finish: nothing,
+  skip: nothing,
+  openDesk: nothing,
+  setInterfaceLanguage: () => {},
+}
+
+const HASHES = ['holder', 'label', 'card', 'back'].map((kind, index) => `${index}f2c4a7be01d5583a6f4${kind}`)
+
+const dossier = (id: string, kept: Dossier['inspection'], partial: Partial<Dossier> = {}): Dossier => ({
+  id,
+  revision: 1,
+  createdAt: '2026-11-24T09:12:00Z',
+  updatedAt: '2026-11-24T09:12:00Z',
+  deletedAt: null,
+  title: kept.listing.title ?? '',
+  url: kept.listing.url,
+  capturedAt: '2026-11-24T09:12:00Z',
+  pageText: `${kept.listing.title}\n\n${kept.listing.description}`,
+  inspection: kept,
+  photos: photos.map(({ url, facts }, index) => ({
+    url,
+    alt: null,
+    sha256: HASHES[index]!,
+    mediaType: 'image/jpeg',
+    facts,
+  })),
+  viewCorrections: {},
+  outcome: null,
+  screenshot: '5b1e7c20aa9f4d0c8e77d1203b6a1f9925d0',
+  notes: 'Asked for the label on Tuesday.',
+  tags: [],
+  log: [
+    { at: '2026-11-24T09:12:00Z', event: 'kept', detail: kept.listing.url ?? '' },
+    { at: '2026-11-24T09:14:00Z', event: 'request-copied', detail: '4 views' },
+  ],
+  ...partial,
+})
+
+export const dossiers: readonly Dossier[] = [
+  dossier('d1', {
+    ...inspection,
+    trace: concerns.map(({ rule, why }) => ({ rule, raised: true, reason: why })),
+  }),
+  dossier('d2', cleanState.inspection, { capturedAt: '2026-11-23T18:40:00Z' }),
+  dossier('d3', unseenState.inspection, { capturedAt: '2026-11-20T07:02:00Z', photos: [] }),
+]
+
+const rules: readonly RuleLine[] = concerns.map((concern) => ({
+  id: concern.rule,
+  title: concern.title,
+  why: concern.why,
+  settles: concern.settles,
+  strength: concern.strength,
+  group: concern.group,
+  likelihoodRatio: concern.weight.likelihoodRatio,
+  basis: concern.weight.basis,
+  count: concern.weight.count,
+}))
+
+const KINDS = ['holder', 'label', 'card', 'back'] as const
+
+export async function drawnBlob(kind: (typeof KINDS)[number]): Promise<Blob> {
+  return new Blob([decodeURIComponent(drawnPhoto(kind).split(',')[1]!)], { type: 'image/svg+xml' })
+}
+
+export const quietDeskPorts: DeskPorts = {
+  now: () => NOW,
+  listDossiers: async () => dossiers.map(summarise),
+  openDossier: async (id) => dossiers.find((one) => one.id === id) ?? null,
+  openBlob: async (sha256) => drawnBlob(KINDS[Math.max(0, HASHES.indexOf(sha256))]!),
+  saveNotes: async () => dossiers[0]!,
+  deleteDossier: nothing,
+  restoreDossier: nothing,
+  openPage: nothing,
+  exportAll: nothing,
+  importAll: async () => ({ added: 3, replaced: 0, left: 1 }),
+  listSales: async () => sales,
+  checkSales: async () => ({
+    sales: sales.slice(0, 12),
+    known: 2,
+    faults: [{ line: 7, fault: 'no price in “on request”' }],
+  }),
+  addSales: nothing,
+  deleteSale: nothing,
+  restoreSale: nothing,
+  listGraders: async () => graders.map((grader, index) => ({ ...grader, id: `g${index}` })),
+  saveGrader: nothing,
+  deleteGrader: nothing,
+  restoreGrader: nothing,
+  listRiskyIssues: async () => riskyIssues,
+  saveRiskyIssue: nothing,
+  deleteRiskyIssue: nothing,
+  restoreRiskyIssue: nothing,
+  listRules: async () => rules,
+  compare: async () => ({
+    verdict: 'differs',
+    value: 5.8,
+    exemplarValue: 0,
+    unit: 'ΔE₀₀',
+    uncertainty: 1.1,
+    tolerance: 3,
+    reason: 'The ground of the photo is redder than the exemplar’s by more than cameras and light explain.',
+  }),
+  readSettings: async () => DEFAULT_SETTINGS,
+  changeSettings: async (change) => ({ ...DEFAULT_SETTINGS, ...change }),
+  listSites: async () => ['https://quayside-lots.example'],
+  forgetSite: nothing,
+  listSiteHints: async () => [{ id: 'h1', host: 'brambleboard.example', field: 'price', selectors: ['.amount'] }],
+  deleteSiteHint: nothing,
+  openSetup: nothing,
 }

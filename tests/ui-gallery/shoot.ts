@@ -18,7 +18,22 @@ interface Shot {
 
 const PANEL = ['listing', 'clean', 'unseen', 'progress', 'reading', 'none', 'forbidden', 'failed', 'results']
 
+const DESK = [
+  'desk-dossiers',
+  'desk-dossier',
+  'desk-empty',
+  'desk-compare',
+  'desk-sales',
+  'desk-graders',
+  'desk-risky-issues',
+  'desk-rules',
+  'desk-settings',
+  'setup',
+]
+
 const shots: Shot[] = [
+  ...DESK.map((state): Shot => ({ state, width: 1280, theme: 'light', lang: 'en' })),
+  ...DESK.map((state): Shot => ({ state, width: 320, theme: 'dark', lang: 'de' })),
   ...PANEL.map((state): Shot => ({ state, width: 400, theme: 'light', lang: 'en' })),
   ...PANEL.map((state): Shot => ({ state, width: 320, theme: 'dark', lang: 'de' })),
 ]
@@ -64,14 +79,20 @@ try {
     }
     await page.evaluate(axeSource)
     const violations = await page.evaluate(async () => {
-      // biome-ignore lint/suspicious/noExplicitAny: axe is put into the page as a global
-      const result = await (window as any).axe.run(document, {
+      interface Violation {
+        readonly id: string
+        readonly help: string
+        readonly nodes: readonly { readonly html: string; readonly any: readonly { readonly message: string }[] }[]
+      }
+      interface Axe {
+        run(root: Document, options: object): Promise<{ readonly violations: readonly Violation[] }>
+      }
+      const { axe } = window as unknown as { axe: Axe }
+      const result = await axe.run(document, {
         runOnly: ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'],
       })
-      // biome-ignore lint/suspicious/noExplicitAny: as above
-      return result.violations.map(
-        (violation: any) =>
-          `${violation.id}: ${violation.nodes[0].html} – ${violation.nodes[0].any[0]?.message ?? violation.help}`,
+      return result.violations.flatMap(({ id, help, nodes }) =>
+        nodes.slice(0, 3).map(({ html, any }) => `${id}: ${html.slice(0, 200)} – ${any[0]?.message ?? help}`),
       )
     })
     for (const violation of violations) {

@@ -1,12 +1,16 @@
 /** Every state that is looked at, by name. */
 import type { ReadonlySignal } from '@preact/signals'
 import type { JSX } from 'preact'
+import { DEFAULT_SETTINGS } from '../../src/domain/settings.ts'
+import { Desk } from '../../src/ui/desk/Desk.tsx'
+import { createDeskModel } from '../../src/ui/desk/desk-model.ts'
 import { Fault } from '../../src/ui/fault.ts'
 import { Panel } from '../../src/ui/panel/Panel.tsx'
 import { createPanelModel } from '../../src/ui/panel/panel-model.ts'
 import type { PanelState } from '../../src/ui/panel/panel-state.ts'
+import { Setup } from '../../src/ui/setup/Setup.tsx'
 import type { Wording } from '../../src/ui/wording.ts'
-import { quietPanelPorts } from './quiet-ports.ts'
+import { quietDeskPorts, quietPanelPorts, quietSetupPorts } from './quiet-ports.ts'
 import { cleanState, encapsulatedListing, listingState, unseenState } from './samples.ts'
 
 const row = (title: string, amount: string) => ({
@@ -64,7 +68,26 @@ export const PANEL_STATES: Readonly<Record<string, PanelState>> = {
   },
 }
 
+/** The desk by its address. */
+export const DESK_STATES: Readonly<Record<string, string>> = {
+  'desk-dossiers': '#dossiers',
+  'desk-dossier': '#dossiers/d1',
+  'desk-empty': '#dossiers',
+  'desk-compare': '#compare',
+  'desk-sales': '#sales',
+  'desk-graders': '#graders',
+  'desk-risky-issues': '#risky-issues',
+  'desk-rules': '#rules',
+  'desk-settings': '#settings',
+}
+
 export function drawState(name: string, wording: ReadonlySignal<Wording>): JSX.Element {
+  const place = DESK_STATES[name]
+  if (place !== undefined) {
+    const ports = name === 'desk-empty' ? { ...quietDeskPorts, listDossiers: async () => [] } : quietDeskPorts
+    return <Desk model={createDeskModel(ports, place)} wording={wording} />
+  }
+  if (name === 'setup') return <Setup ports={quietSetupPorts} wording={wording} settings={DEFAULT_SETTINGS} />
   const state = PANEL_STATES[name]
   if (state === undefined) throw new Error(`no state "${name}"`)
   return <Panel model={createPanelModel(quietPanelPorts, state)} wording={wording} />

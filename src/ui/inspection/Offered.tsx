@@ -1,4 +1,5 @@
 /** What is offered: title, price, end, and every stated field with its origin. What is not stated is named in one line. */
+import { Fragment } from 'preact'
 import type { Inspection } from '../../domain/inspection.ts'
 import { PageText } from '../parts/PageText.tsx'
 import { useWording } from '../wording.ts'
@@ -86,6 +87,7 @@ function Price({ inspection, now, lang, onGo }: Omit<OfferedProps, 'onLookUp'>) 
         )}
         <span class="price-kind">
           {listing.priceKind !== null && t(`priceKind.${listing.priceKind}`)}
+          {listing.priceKind !== null && listing.saleFormat !== null && ' · '}
           {listing.saleFormat !== null && (
             <SourcedValue origin={originOf(listing, 'saleFormat')} lang={lang} onGo={onGo}>
               {t(`saleFormat.${listing.saleFormat}`)}
@@ -95,10 +97,15 @@ function Price({ inspection, now, lang, onGo }: Omit<OfferedProps, 'onLookUp'>) 
       </p>
       {extras.length > 0 && (
         <p class="price-extras">
-          {extras.map(({ key, text }) => (
-            <SourcedValue key={key} origin={originOf(listing, key)} lang={lang} onGo={onGo}>
-              {text}
-            </SourcedValue>
+          {extras.map(({ key, text }, index) => (
+            <Fragment key={key}>
+              {index > 0 && ' · '}
+              <span class="price-extra">
+                <SourcedValue origin={originOf(listing, key)} lang={lang} onGo={onGo}>
+                  {text}
+                </SourcedValue>
+              </span>
+            </Fragment>
           ))}
         </p>
       )}
@@ -138,8 +145,8 @@ function FieldList({
   if (fields.length === 0) return null
   return (
     <dl class="fields">
-      {fields.map(({ key, value, verbatim, origin }) => (
-        <div class="field-pair" key={key}>
+      {fields.map(({ key, value, verbatim, origin, brief }) => (
+        <div class={`field-pair${brief ? ' is-brief' : ''}`} key={key}>
           <dt>{t(`field.${key}`)}</dt>
           <dd>
             <SourcedValue origin={origin} lang={lang} onGo={onGo}>

@@ -19,6 +19,8 @@ export interface OfferedField {
   /** Words of the page rather than ours. */
   readonly verbatim: boolean
   readonly origin: Origin
+  /** Short enough to stand beside another. */
+  readonly brief: boolean
 }
 
 export interface OfferedFields {
@@ -99,12 +101,25 @@ function saleValues(listing: Listing, { t, number }: Wording): readonly Stated[]
   ]
 }
 
+/** Longest value, in characters, that fits half of a panel 400 px wide beside its name without wrapping. */
+const BRIEF_LENGTH = 12
+const MAY_BE_BRIEF: ReadonlySet<string> = new Set([
+  ...['year', 'cardNumber', 'serial', 'encapsulation', 'holderKind', 'grader', 'grade', 'reprint'],
+  ...['autograph', 'relic', 'rookie', 'condition', 'returns'],
+])
+
+function isBrief(key: string, value: string): boolean {
+  return value.length <= BRIEF_LENGTH && MAY_BE_BRIEF.has(key)
+}
+
 export function deriveOfferedFields(inspection: Inspection, wording: Wording): OfferedFields {
   const { listing, claim } = inspection
   const claimed = claimValues(claim, wording)
   const sold = saleValues(listing, wording)
   const stated = (values: readonly Stated[], origin: (key: string) => Origin) =>
-    values.flatMap(([key, value, verbatim]) => (value ? [{ key, value, verbatim, origin: origin(key) }] : []))
+    values.flatMap(([key, value, verbatim]) =>
+      value ? [{ key, value, verbatim, origin: origin(key), brief: isBrief(key, value) }] : [],
+    )
   const open = [...claimed, ...sold].flatMap(([key, value]) => (value === '' ? [key] : []))
   if (listing.price !== null && listing.shipping === null) open.push('shipping')
   if (listing.saleFormat === 'auction' && listing.endsAt === null) open.push('endsAt')

@@ -8,7 +8,7 @@ import type { ListingState } from './panel-state.ts'
 export const MESSAGE_LANGUAGES = ['en', 'de'] as const
 
 export function Message({ model, state }: { model: PanelModel; state: ListingState }) {
-  const { t, number, languageName } = useWording()
+  const { t, number, list, languageName } = useWording()
   const box = useId()
   const { request } = state.inspection
   const written = request.text
@@ -111,6 +111,9 @@ export function Message({ model, state }: { model: PanelModel; state: ListingSta
           </button>
         )}
       </div>
+      {(request.leftOut?.length ?? 0) > 0 && (
+        <p class="hint">{t('message.left-out', { list: list(request.leftOut!.map((view) => t(`view.${view}`))) })}</p>
+      )}
       <p class="hint">{t('message.never-sent')}</p>
     </section>
   )

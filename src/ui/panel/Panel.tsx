@@ -7,6 +7,7 @@ import { Offered } from '../inspection/Offered.tsx'
 import { PriceComparison } from '../inspection/PriceComparison.tsx'
 import { StanceSlab } from '../inspection/StanceSlab.tsx'
 import { Views } from '../inspection/Views.tsx'
+import { Brand } from '../parts/Brand.tsx'
 import { NoticeBar } from '../parts/NoticeBar.tsx'
 import { Icon, StanceShape } from '../parts/shapes.tsx'
 import { useWording, type Wording, WordingContext } from '../wording.ts'
@@ -46,7 +47,7 @@ function PanelScreen({ model }: { model: PanelModel }) {
   return (
     <div class="panel">
       <header class="panel-head">
-        <h1 class="brand">Touchstone</h1>
+        <Brand as="h1" />
         <button
           type="button"
           class="icon-button"

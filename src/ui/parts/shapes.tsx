@@ -15,9 +15,9 @@ const BROKEN = [
 /** What is rubbed off in a streak, in the ground's colour. */
 const SCRATCHES = 'M12 7.2 40 6.2M52 9.6 88 8.8M96 6.4 110 7M30 10.6 46 10.2M70 5.6 84 5.2'
 
-export function StanceShape({ stance, class: name }: { stance: Stance; class?: string }) {
+export function StanceShape({ stance }: { stance: Stance }) {
   return (
-    <svg class={`shape stance-shape ${name ?? ''}`} viewBox="0 0 120 16" aria-hidden="true" focusable="false">
+    <svg class="shape stance-shape" viewBox="0 0 120 16" aria-hidden="true" focusable="false">
       {stance === 'wait' && <path class="filled" d={WHOLE} />}
       {stance === 'ask' && BROKEN.map((d) => <path key={d} class="filled" d={d} />)}
       {stance === 'nothing-open' ? <path class="outlined" d={WHOLE} /> : <path class="scratches" d={SCRATCHES} />}
@@ -80,6 +80,30 @@ export function Icon({ name }: { name: IconName }) {
   return (
     <svg class="icon" viewBox="0 0 16 16" aria-hidden="true" focusable="false">
       <path d={ICONS[name]} />
+    </svg>
+  )
+}
+
+/** A seal: whole, in part, or its outline. */
+export function AcceptanceShape({ acceptance }: { acceptance: 'accepted' | 'conditions' | 'not-accepted' }) {
+  return (
+    <svg class="shape acceptance-shape" viewBox="0 0 16 16" aria-hidden="true" focusable="false">
+      <path class="outlined" d="M8 1.5 14 5v6l-6 3.5L2 11V5z" />
+      {acceptance === 'accepted' && <path class="filled" d="M8 1.5 14 5v6l-6 3.5L2 11V5z" />}
+      {acceptance === 'conditions' && <path class="filled" d="M8 1.5V14.5L2 11V5z" />}
+      {acceptance === 'not-accepted' && <path class="outlined" d="M4.5 8h7" />}
+    </svg>
+  )
+}
+
+/** Two bars beside each other: alike, unlike, or one of them not seen. */
+export function VerdictShape({ verdict }: { verdict: 'agrees' | 'differs' | 'cannot-tell' }) {
+  return (
+    <svg class="shape verdict-shape" viewBox="0 0 16 16" aria-hidden="true" focusable="false">
+      <rect class="filled" x="1.5" y="2" width="5.5" height="12" />
+      {verdict === 'agrees' && <rect class="filled" x="9" y="2" width="5.5" height="12" />}
+      {verdict === 'differs' && <rect class="filled" x="9" y="7.5" width="5.5" height="6.5" />}
+      {verdict === 'cannot-tell' && <rect class="outlined dashed" x="9.4" y="2.4" width="4.7" height="11.2" />}
     </svg>
   )
 }

@@ -1,0 +1,204 @@
+/** One opened dossier: everything that was kept, as it was then. Shows and adds notes; never alters what was captured. */
+import { useState } from 'preact/hooks'
+import type { Dossier } from '../../domain/dossier.ts'
+import { Cautions } from '../inspection/Cautions.tsx'
+import { Concerns } from '../inspection/Concerns.tsx'
+import { Offered } from '../inspection/Offered.tsx'
+import { PriceComparison } from '../inspection/PriceComparison.tsx'
+import { StanceSlab } from '../inspection/StanceSlab.tsx'
+import { Views } from '../inspection/Views.tsx'
+import { TextField } from '../parts/fields.tsx'
+import { PageText } from '../parts/PageText.tsx'
+import { Icon } from '../parts/shapes.tsx'
+import { useWording } from '../wording.ts'
+import { BlobImage, useBlobUrl } from './BlobImage.tsx'
+import { useDesk } from './DeskContext.ts'
+import { Ready } from './Ready.tsx'
+import { useLoaded } from './use-loaded.ts'
+
+export function DossierView({ id }: { id: string }) {
+  const { t } = useWording()
+  const { ports, version } = useDesk()
+  const loaded = useLoaded(() => ports.openDossier(id), [ports, id, version.value])
+  return (
+    <article class="dossier" aria-label={t('dossier.label')}>
+      <Ready loaded={loaded}>
+        {(dossier) => (dossier === null ? <p>{t('dossier.gone')}</p> : <DossierSheet dossier={dossier} />)}
+      </Ready>
+    </article>
+  )
+}
+
+function DossierSheet({ dossier }: { dossier: Dossier }) {
+  const { t, dateTime } = useWording()
+  const model = useDesk()
+  const { actions, ports } = model
+  const { inspection, photos } = dossier
+  const lang = inspection.listing.language
+  const { url } = dossier
+
+  const remove = () =>
+    actions.run('delete', async () => {
+      await ports.deleteDossier(dossier.id)
+      model.go({ section: 'dossiers', id: null })
+      model.refresh()
+      actions.say(t('dossier.deleted'), () =>
+        actions.run('restore', async () => {
+          await ports.restoreDossier(dossier.id)
+          model.refresh()
+        }),
+      )
+    })
+
+  return (
+    <>
+      <h1 class="for-readers">{dossier.title}</h1>
+      <header class="dossier-head">
+        <a class="link dossier-back" href="#dossiers">
+          {t('dossier.back')}
+        </a>
+        <p class="quiet">{t('dossier.captured', { time: dateTime(dossier.capturedAt) })}</p>
+        <div class="form-actions">
+          {url !== null && (
+            <button type="button" class="button small" onClick={() => actions.run('page', () => ports.openPage(url))}>
+              <Icon name="out" />
+              {t('dossier.open-page')}
+            </button>
+          )}
+          <button type="button" class="button small" onClick={remove}>
+            <Icon name="remove" />
+            {t('action.delete')}
+          </button>
+        </div>
+      </header>
+      <StanceSlab inspection={inspection} />
+      <div class="dossier-columns">
+        <div>
+          <Offered inspection={inspection} now={dossier.capturedAt} lang={lang} />
+          <Concerns concerns={inspection.concerns} lang={lang} />
+          <Views views={inspection.views} photos={[]} requested={inspection.request.views} />
+          <PriceComparison valuation={inspection.valuation} />
+        </div>
+        <div>
+          <Notes dossier={dossier} />
+          <section>
+            <h2>{t('dossier.photos')}</h2>
+            {photos.length === 0 && <p class="quiet">{t('dossier.no-photos')}</p>}
+            <ul class="kept-photos">
+              {photos.map((photo, index) => (
+                <li key={photo.url}>
+                  <BlobImage sha256={photo.sha256} alt={photo.alt ?? t('photo.number', { number: index + 1 })} />
+                  <Hash sha256={photo.sha256} />
+                </li>
+              ))}
+            </ul>
+          </section>
+          {dossier.screenshot !== null && <Screenshot sha256={dossier.screenshot} />}
+          {inspection.request.text !== '' && (
+            <section>
+              <h2>{t('message.heading')}</h2>
+              <p class="verbatim" lang={inspection.request.language}>
+                {inspection.request.text}
+              </p>
+            </section>
+          )}
+          <section>
+            <h2>{t('dossier.log')}</h2>
+            <ol class="log">
+              {dossier.log.map((entry, index) => (
+                <li key={`${index}${entry.at}`}>
+                  <time dateTime={entry.at}>{dateTime(entry.at)}</time>
+                  <span>
+                    {t(`log.${entry.event}`)} <bdi class="quiet">{entry.detail}</bdi>
+                  </span>
+                </li>
+              ))}
+            </ol>
+          </section>
+          <details>
+            <summary>{t('dossier.page-text')}</summary>
+            <p class="verbatim">
+              <PageText text={dossier.pageText} lang={lang} />
+            </p>
+          </details>
+          {inspection.trace.length > 0 && (
+            <details>
+              <summary>{t('dossier.trace', { count: inspection.trace.length })}</summary>
+              <ul class="trace">
+                {inspection.trace.map(({ rule, raised, reason }) => (
+                  <li key={rule}>
+                    <code>{rule}</code> – {t(raised ? 'trace.raised' : 'trace.not-raised')}: {reason}
+                  </li>
+                ))}
+              </ul>
+            </details>
+          )}
+          <Cautions />
+        </div>
+      </div>
+    </>
+  )
+}
+
+function Notes({ dossier }: { dossier: Dossier }) {
+  const { t } = useWording()
+  const model = useDesk()
+  const [notes, setNotes] = useState(dossier.notes)
+  return (
+    <section class="form">
+      <h2>{t('keep.notes')}</h2>
+      <TextField label={t('dossier.notes-label')} value={notes} onChange={setNotes} lines={3} />
+      <div class="form-actions">
+        <button
+          type="button"
+          class="button"
+          disabled={notes === dossier.notes || model.actions.busy.value.has('notes')}
+          onClick={() =>
+            model.actions.run(
+              'notes',
+              async () => {
+                await model.ports.saveNotes(dossier.id, notes)
+                model.refresh()
+              },
+              t('keep.notes-done'),
+            )
+          }
+        >
+          {t('keep.save-notes')}
+        </button>
+      </div>
+    </section>
+  )
+}
+
+function Screenshot({ sha256 }: { sha256: string }) {
+  const { t } = useWording()
+  const url = useBlobUrl(sha256)
+  return (
+    <section>
+      <h2>{t('dossier.screenshot')}</h2>
+      <figure class="screenshot">
+        {url ? (
+          <a href={url} target="_blank" rel="noreferrer">
+            <img src={url} alt={t('dossier.screenshot.alt')} />
+          </a>
+        ) : (
+          <span class="picture-space">{url === null && t('picture.gone')}</span>
+        )}
+        <figcaption>
+          <Hash sha256={sha256} />
+        </figcaption>
+      </figure>
+    </section>
+  )
+}
+
+function Hash({ sha256 }: { sha256: string | null }) {
+  const { t } = useWording()
+  if (sha256 === null) return <span class="hash">{t('picture.not-kept')}</span>
+  return (
+    <span class="hash">
+      SHA-256 <code>{sha256}</code>
+    </span>
+  )
+}
