@@ -51,7 +51,8 @@ interface W3cCase {
 }
 
 const read = <T>(name: string): T => JSON.parse(readFileSync(resolve(REFS, name), 'utf8')) as T
-const parse = (file: string): Document => new DOMParser().parseFromString(readFileSync(resolve(REFS, file), 'utf8'), 'text/html')
+const parse = (file: string): Document =>
+  new DOMParser().parseFromString(readFileSync(resolve(REFS, file), 'utf8'), 'text/html')
 const trimmed = (text: string | null): string | null => (text === null ? null : text.replace(/\s+/g, ' ').trim())
 
 describe.runIf(present)('schema.org examples', () => {
@@ -78,7 +79,12 @@ describe.runIf(present)('schema.org examples', () => {
         image: record.image,
         offer_url: record.offerUrl,
       }))
-      const wanted = each.records!.map((record) => ({ ...record, item: record.item ?? null, offer: record.offer ?? null, name: trimmed(record.name) }))
+      const wanted = each.records!.map((record) => ({
+        ...record,
+        item: record.item ?? null,
+        offer: record.offer ?? null,
+        name: trimmed(record.name),
+      }))
       expect(found).toEqual(wanted)
     })
   }
@@ -94,7 +100,10 @@ describe.runIf(present)('schema.org examples', () => {
 describe.runIf(present)('W3C: JSON-LD in HTML', () => {
   for (const each of present ? read<W3cCase[]>('w3c-json-ld/cases.json') : []) {
     it(`${each.id} ${each.name}`, () => {
-      const selection = selectJsonLd(parse(each.file), { fragment: each.fragment ?? null, all: each.extractAllScripts ?? false })
+      const selection = selectJsonLd(parse(each.file), {
+        fragment: each.fragment ?? null,
+        all: each.extractAllScripts ?? false,
+      })
       if (each.expect_error) expect(selection).toEqual({ fault: each.expect_error })
       else expect(selection).toEqual({ values: each.selected_scripts })
     })

@@ -31,7 +31,7 @@ export function resolveAgainst(document: Document, url: string): string {
   }
 }
 
-function valueOf(element: Element): string {
+function readValue(element: Element): string {
   const content = element.getAttribute('content')
   if (content !== null) return collapse(content)
   const tag = element.localName
@@ -84,7 +84,7 @@ export function readMicrodata(index: PageIndex): StructuredGraph {
       continue
     }
     if (names.length === 0 || !owner) continue
-    value = valueOf(element)
+    value = readValue(element)
     if (value !== '') for (const name of names) addValue(owner, name, value)
   }
   return { items, byId }

@@ -79,7 +79,7 @@ function mendJson(text: string): string {
       const close = text[at + 1] === '*' ? text.indexOf('*/', at + 2) : text.indexOf('\n', at)
       at = close < 0 ? text.length : close + (text[at + 1] === '*' ? 2 : 0)
       from = at
-    } else if (char === ',' && /^,\s*(?:\/\*[^]*?\*\/\s*|\/\/[^\n]*\n\s*)*[\]},]/.test(text.slice(at, at + 400))) {
+    } else if (char === ',' && /^,\s*(?:\/\*[\s\S]*?\*\/\s*|\/\/[^\n]*\n\s*)*[\]},]/.test(text.slice(at, at + 400))) {
       keep(at)
       at += 1
       from = at

@@ -53,7 +53,7 @@ export function readRdfa(index: PageIndex): StructuredGraph {
       continue
     }
     if (!owner) continue
-    const value = valueOf(element)
+    const value = readValue(element)
     if (value !== '') for (const name of names) addValue(owner, name, value)
   }
   for (const { property, from, value } of reversed) {
@@ -63,7 +63,7 @@ export function readRdfa(index: PageIndex): StructuredGraph {
   return { items, byId }
 }
 
-function valueOf(element: Element): StructuredValue {
+function readValue(element: Element): StructuredValue {
   const content = element.getAttribute('content')
   if (content !== null) return collapse(content)
   const link = element.getAttribute('resource') ?? element.getAttribute('href') ?? element.getAttribute('src')
