@@ -1,0 +1,152 @@
+/** One browser with the built extension, one fictional market, and the ways of a person between them. */
+import { cpSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
+import { tmpdir } from 'node:os'
+import { join, resolve } from 'node:path'
+import type { Page } from 'puppeteer-core'
+import {
+  createProfile,
+  type Family,
+  findBrowser,
+  type StartedBrowser,
+  startBrowser,
+} from '../../../src/demo/browsers.ts'
+import { findListing } from '../../../src/demo/market/market-data.ts'
+import { seedBook } from '../../../src/demo/seed-book.ts'
+import { type RunningMarket, startMarket } from '../../../src/demo/server.ts'
+import type { Settings } from '../../../src/domain/settings.ts'
+
+const DIST = resolve(import.meta.dirname, '../../../dist')
+
+/** What `run.ts` found; alone, a test file tries both. */
+export const FAMILIES = (process.env.TOUCHSTONE_E2E_BROWSERS ?? 'chromium,firefox').split(',') as Family[]
+
+export interface World {
+  readonly family: Family
+  readonly market: RunningMarket
+  /** Changes with `restart`. */
+  readonly started: StartedBrowser
+  openListing(id: string): Promise<Page>
+  /** The panel beside `page`, once it shows what it read. */
+  openPanel(page: Page): Promise<Page>
+  /** The same profile in a new browser, as after a night. */
+  restart(): Promise<void>
+  close(): Promise<void>
+}
+
+export interface WorldOptions {
+  readonly family: Family
+  readonly language?: string
+  /** The market's hosts are permitted already, as on a site that the buyer has switched on. */
+  readonly permitted?: boolean
+  readonly settings?: Partial<Settings>
+}
+
+export async function openWorld({ family, language, permitted = false, settings }: WorldOptions): Promise<World> {
+  const installed = findBrowser(family)
+  if (installed === null) throw new Error(`${family} is not installed`)
+  const market = await startMarket()
+  const profile = createProfile()
+  const folder = mkdtempSync(join(tmpdir(), 'touchstone-extension-'))
+  const start = () => startBrowser(installed, { extension: folder, headless: true, profile, language })
+  cpSync(join(DIST, family), folder, { recursive: true })
+
+  if (permitted && family === 'chromium') {
+    // Chromium asks in a window of its own that no test can press. A host that an older version of the manifest had is
+    // still permitted when the newer one asks for it.
+    const file = join(folder, 'manifest.json')
+    const manifest = readFileSync(file, 'utf8')
+    writeFileSync(file, JSON.stringify({ ...JSON.parse(manifest), host_permissions: ['http://127.0.0.1/*'] }))
+    await (await start()).close()
+    writeFileSync(file, manifest)
+  }
+  let started = await start()
+  if (permitted && family === 'firefox') await permitInFirefox(started)
+  await seedBook(started, settings)
+
+  return {
+    family,
+    market,
+    get started() {
+      return started
+    },
+    async openListing(id) {
+      const { market: name, path } = findListing(id)
+      const page = await started.browser.newPage()
+      await page.goto(market.origins[name] + path)
+      return page
+    },
+    async openPanel(page) {
+      const panel = await started.openPanel(page)
+      await waitForPhase(panel)
+      return panel
+    },
+    async restart() {
+      await started.close()
+      started = await start()
+    },
+    async close() {
+      await started.close()
+      await market.close()
+      for (const path of [profile, folder]) rmSync(path, { recursive: true, force: true, maxRetries: 5 })
+    },
+  }
+}
+
+/** The panel has read the page and says what came of it. */
+export async function waitForPhase(panel: Page): Promise<void> {
+  await panel.waitForFunction('document.querySelector(".panel-main")?.getAttribute("aria-busy") === "false"', {
+    timeout: 20_000,
+  })
+}
+
+/** Firefox asks nobody here, but wants a real press. */
+async function permitInFirefox(started: StartedBrowser): Promise<void> {
+  const page = await started.openExtensionPage('panel/index.html')
+  await page.evaluate(`
+    const button = document.createElement('button')
+    button.id = 'permit'
+    button.textContent = 'permit'
+    button.style = 'position: fixed; inset: 0; z-index: 9'
+    button.onclick = () => { globalThis.permitted = browser.permissions.request({ origins: ['http://127.0.0.1/*'] }) }
+    document.body.append(button)
+  `)
+  await page.click('#permit')
+  const granted = await page.evaluate('globalThis.permitted')
+  await page.close()
+  if (granted !== true) throw new Error('Firefox did not permit the market')
+}
+
+/** The words as a person sees them. */
+export async function wordsOf(page: Page, selector = 'body'): Promise<string> {
+  return (await page.evaluate(`document.querySelector(${JSON.stringify(selector)})?.innerText ?? ''`)) as string
+}
+
+/** Ids of the rules whose concerns the panel shows as open. */
+export async function openConcerns(panel: Page): Promise<string[]> {
+  return (await panel.evaluate(
+    '[...document.querySelectorAll(".concern-list [data-rule]")].map((item) => item.dataset.rule).sort()',
+  )) as string[]
+}
+
+/** The words that are highlighted on a page. */
+export async function highlightedWords(page: Page): Promise<string[]> {
+  return (await page.evaluate(
+    '[...(CSS.highlights.get("touchstone-evidence") ?? [])].map((range) => range.toString().replace(/\\s+/g, " "))',
+  )) as string[]
+}
+
+/** All of a page's own nodes and attributes, ours left out. */
+export async function ownMarkup(page: Page): Promise<string> {
+  return (await page.evaluate(`(() => {
+    const copy = document.documentElement.cloneNode(true)
+    for (const layer of copy.querySelectorAll('touchstone-layer')) layer.remove()
+    return copy.outerHTML
+  })()`)) as string
+}
+
+/** Presses the one control of that name, as a person or a screen reader would find it. */
+export async function press(page: Page, name: string): Promise<void> {
+  const control = await page.waitForSelector(`aria/${name}`, { timeout: 10_000 })
+  if (control === null) throw new Error(`nothing is called ${name}`)
+  await control.click()
+}
