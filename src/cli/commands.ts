@@ -63,6 +63,17 @@ export const COMMANDS: readonly Command[] = [
     run: async (args) => (await import('./commands/photos.ts')).run(args),
   },
   {
+    name: 'compare',
+    positionals: 'EXEMPLAR.zip PHOTO…',
+    minimum: 2,
+    maximum: Number.POSITIVE_INFINITY,
+    summary: 'Compare photos with a known-genuine exemplar, point by point.',
+    options: {
+      corners: { type: 'string', value: '"X,Y …"', help: 'the card’s four corners in one photo, clockwise, in pixels' },
+    },
+    run: async (args) => (await import('./commands/compare.ts')).run(args),
+  },
+  {
     name: 'value',
     positionals: 'SALES.csv',
     minimum: 1,

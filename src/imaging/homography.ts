@@ -1,0 +1,59 @@
+/**
+ * The plane of a card seen by a camera: from millimetres on the card to pixels of the photo and back.
+ * Square to quadrilateral in closed form: P. Heckbert, Fundamentals of Texture Mapping and Image Warping (1989), section 2.2.3.
+ */
+import type { Point, Quadrilateral } from '../domain/photo-facts.ts'
+
+export type Corners = Quadrilateral['corners']
+
+export interface CardSize {
+  readonly widthMm: number
+  readonly heightMm: number
+}
+
+/** Millimetres to pixels. `null` from `createPlane` where the corners make no convex quadrilateral. */
+export interface Plane {
+  readonly size: CardSize
+  toPixels(xMm: number, yMm: number): Point
+  /** Pixels per millimetre at a place, the lesser of the two directions. */
+  scaleAt(xMm: number, yMm: number): number
+}
+
+export function isConvex(corners: Corners): boolean {
+  let sign = 0
+  for (let i = 0; i < 4; i++) {
+    const [a, b, c] = [corners[i], corners[(i + 1) % 4], corners[(i + 2) % 4]] as [Point, Point, Point]
+    const cross = (b[0] - a[0]) * (c[1] - b[1]) - (b[1] - a[1]) * (c[0] - b[0])
+    if (Math.abs(cross) < 1e-9 || (sign !== 0 && Math.sign(cross) !== sign)) return false
+    sign = Math.sign(cross)
+  }
+  return true
+}
+
+/** @param corners clockwise from the card's own top left. */
+export function createPlane(corners: Corners, size: CardSize): Plane | null {
+  if (!isConvex(corners)) return null
+  const [[x0, y0], [x1, y1], [x2, y2], [x3, y3]] = corners
+  const [sx, sy] = [x0 - x1 + x2 - x3, y0 - y1 + y2 - y3]
+  const [dx1, dx2, dy1, dy2] = [x1 - x2, x3 - x2, y1 - y2, y3 - y2]
+  const determinant = dx1 * dy2 - dx2 * dy1
+  const g = (sx * dy2 - dx2 * sy) / determinant
+  const h = (dx1 * sy - sx * dy1) / determinant
+  const [a, b, c] = [x1 - x0 + g * x1, x3 - x0 + h * x3, x0]
+  const [d, e, f] = [y1 - y0 + g * y1, y3 - y0 + h * y3, y0]
+
+  const toPixels = (xMm: number, yMm: number): Point => {
+    const [u, v] = [xMm / size.widthMm, yMm / size.heightMm]
+    const w = g * u + h * v + 1
+    return [(a * u + b * v + c) / w, (d * u + e * v + f) / w]
+  }
+  const scaleAt = (xMm: number, yMm: number) => {
+    const step = 0.5
+    const apart = (p: Point, q: Point) => Math.hypot(p[0] - q[0], p[1] - q[1]) / (2 * step)
+    return Math.min(
+      apart(toPixels(xMm - step, yMm), toPixels(xMm + step, yMm)),
+      apart(toPixels(xMm, yMm - step), toPixels(xMm, yMm + step)),
+    )
+  }
+  return { size, toPixels, scaleAt }
+}
