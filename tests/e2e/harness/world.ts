@@ -22,6 +22,8 @@ export const FAMILIES = (process.env.TOUCHSTONE_E2E_BROWSERS ?? 'chromium,firefo
 
 export interface World {
   readonly family: Family
+  /** Whether the photos' hosts may be read. */
+  readonly permitted: boolean
   readonly market: RunningMarket
   /** Changes with `restart`. */
   readonly started: StartedBrowser
@@ -36,7 +38,10 @@ export interface World {
 export interface WorldOptions {
   readonly family: Family
   readonly language?: string
-  /** The market's hosts are permitted already, as on a site that the buyer has switched on. */
+  /**
+   * The market's hosts are permitted already, as on a site that the buyer has switched on. Always so in Firefox, where no test
+   * can press the toolbar button that permits one page.
+   */
   readonly permitted?: boolean
   readonly settings?: Partial<Settings>
 }
@@ -60,11 +65,12 @@ export async function openWorld({ family, language, permitted = false, settings 
     writeFileSync(file, manifest)
   }
   let started = await start()
-  if (permitted && family === 'firefox') await permitInFirefox(started)
+  if (family === 'firefox') await permitInFirefox(started)
   await seedBook(started, settings)
 
   return {
     family,
+    permitted: permitted || family === 'firefox',
     market,
     get started() {
       return started
