@@ -74,7 +74,7 @@ function DossierSheet({ dossier }: { dossier: Dossier }) {
       <StanceSlab inspection={inspection} />
       <div class="dossier-columns">
         <div>
-          <Offered inspection={inspection} now={dossier.capturedAt} lang={lang} />
+          <Offered inspection={inspection} now={ports.now()} lang={lang} />
           <Concerns concerns={inspection.concerns} lang={lang} />
           <Views views={inspection.views} photos={[]} requested={inspection.request.views} />
           <PriceComparison valuation={inspection.valuation} />

@@ -113,7 +113,7 @@ function Price({ inspection, now, lang, onGo }: Omit<OfferedProps, 'onLookUp'>) 
         <p class="price-end">
           <SourcedValue origin={originOf(listing, 'endsAt')} lang={lang} onGo={onGo}>
             <time dateTime={listing.endsAt}>
-              {t('price.ends', {
+              {t(listing.endsAt > now ? 'price.ends' : 'price.ended', {
                 time: wording.dateTime(listing.endsAt),
                 relative: wording.relative(listing.endsAt, now),
               })}
