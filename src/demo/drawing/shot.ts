@@ -47,8 +47,27 @@ export interface LabelSpec {
 
 export type Background = 'oak' | 'walnut' | 'felt-green' | 'felt-grey' | 'scanner' | 'linen' | 'slate' | 'kraft'
 
+/** Views that can be drawn. */
+export type DrawnView = Extract<
+  ViewId,
+  | 'front'
+  | 'back'
+  | 'corners'
+  | 'edges'
+  | 'raking-light'
+  | 'macro-print'
+  | 'with-ruler'
+  | 'dated-note'
+  | 'holder-front'
+  | 'holder-back'
+  | 'label'
+  | 'holder-edges'
+  | 'holder-corners'
+  | 'holder-code'
+>
+
 export interface Shot {
-  readonly view: ViewId
+  readonly view: DrawnView
   readonly card: CardSpec
   readonly holder: HolderSpec | null
   readonly background: Background

@@ -2,11 +2,10 @@
  * Builds the photos of one listing: which views, with which words beside them. Words differ as sellers' words do.
  */
 import type { HolderKind } from '../../domain/claim.ts'
-import type { ViewId } from '../../domain/views.ts'
-import type { Background, CardDesign, CardSpec, HolderSpec, LabelSpec, Shot } from '../drawing/shot.ts'
+import type { Background, CardDesign, CardSpec, DrawnView, HolderSpec, LabelSpec, Shot } from '../drawing/shot.ts'
 import type { DemoPhoto } from './listing-data.ts'
 
-const WORDS: Readonly<Record<'en' | 'de', Readonly<Partial<Record<ViewId, string>>>>> = {
+const WORDS: Readonly<Record<'en' | 'de', Readonly<Record<DrawnView, string>>>> = {
   en: {
     front: 'Front',
     back: 'Back',
@@ -42,7 +41,7 @@ const WORDS: Readonly<Record<'en' | 'de', Readonly<Partial<Record<ViewId, string
 }
 
 /** Every view that a careful seller of an unencapsulated card shows. */
-export const RAW_VIEWS: readonly ViewId[] = [
+export const RAW_VIEWS: readonly DrawnView[] = [
   'front',
   'back',
   'corners',
@@ -54,7 +53,7 @@ export const RAW_VIEWS: readonly ViewId[] = [
 ]
 
 /** Every view that a careful seller of an encapsulated card shows. */
-export const HOLDER_VIEWS: readonly ViewId[] = [
+export const HOLDER_VIEWS: readonly DrawnView[] = [
   'holder-front',
   'holder-back',
   'label',
@@ -89,7 +88,7 @@ export interface PhotoSet {
   readonly id: string
   readonly card: CardSpec
   readonly holder?: HolderSpec
-  readonly views: readonly ViewId[]
+  readonly views: readonly DrawnView[]
   readonly background: Background
   /** `file-names`: no words on the page, but the file's name says it. `nothing`: neither. */
   readonly words?: 'en' | 'de' | 'file-names' | 'nothing'
@@ -106,7 +105,7 @@ export function photoSet(set: PhotoSet): DemoPhoto[] {
     const seed = set.seed * 100 + place
     const name =
       words === 'nothing' ? `IMG_${2000 + ((seed * 37) % 7000)}` : `${set.id}-${place + 1}-${fileWord(view, words)}`
-    const standard = words === 'en' || words === 'de' ? (WORDS[words][view] ?? null) : null
+    const standard = words === 'en' || words === 'de' ? WORDS[words][view] : null
     return {
       file: `${name}.jpg`,
       alt: alt === undefined ? standard : alt,
@@ -129,8 +128,8 @@ export function photoSet(set: PhotoSet): DemoPhoto[] {
   })
 }
 
-function fileWord(view: ViewId, words: 'en' | 'de' | 'file-names'): string {
-  const word = WORDS[words === 'de' ? 'de' : 'en'][view] ?? view
+function fileWord(view: DrawnView, words: 'en' | 'de' | 'file-names'): string {
+  const word = WORDS[words === 'de' ? 'de' : 'en'][view]
   if (words === 'de')
     return word
       .toLowerCase()
