@@ -15,6 +15,8 @@ export interface CardSize {
 export interface Plane {
   readonly size: CardSize
   toPixels(xMm: number, yMm: number): Point
+  /** Pixels of the photo to millimetres on the card. */
+  toMillimetres(xPx: number, yPx: number): Point
   /** Pixels per millimetre at a place, the lesser of the two directions. */
   scaleAt(xMm: number, yMm: number): number
 }
@@ -47,6 +49,13 @@ export function createPlane(corners: Corners, size: CardSize): Plane | null {
     const w = g * u + h * v + 1
     return [(a * u + b * v + c) / w, (d * u + e * v + f) / w]
   }
+  // The adjugate of the matrix above; its determinant cancels in the division by w.
+  const toMillimetres = (x: number, y: number): Point => {
+    const u = (e - f * h) * x + (c * h - b) * y + (b * f - c * e)
+    const v = (f * g - d) * x + (a - c * g) * y + (c * d - a * f)
+    const w = (d * h - e * g) * x + (b * g - a * h) * y + (a * e - b * d)
+    return [(u / w) * size.widthMm, (v / w) * size.heightMm]
+  }
   const scaleAt = (xMm: number, yMm: number) => {
     const step = 0.5
     const apart = (p: Point, q: Point) => Math.hypot(p[0] - q[0], p[1] - q[1]) / (2 * step)
@@ -55,5 +64,5 @@ export function createPlane(corners: Corners, size: CardSize): Plane | null {
       apart(toPixels(xMm, yMm - step), toPixels(xMm, yMm + step)),
     )
   }
-  return { size, toPixels, scaleAt }
+  return { size, toPixels, toMillimetres, scaleAt }
 }

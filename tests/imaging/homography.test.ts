@@ -21,6 +21,11 @@ it('takes the corners to the corners', () => {
         expect(x).toBeCloseTo(corners[i]![0], 6)
         expect(y).toBeCloseTo(corners[i]![1], 6)
       })
+      // There and back.
+      const [px, py] = plane.toPixels(20, 70)
+      const [mmX, mmY] = plane.toMillimetres(px, py)
+      expect(mmX).toBeCloseTo(20, 6)
+      expect(mmY).toBeCloseTo(70, 6)
       // A projective map takes the crossing of the diagonals to the crossing of the diagonals.
       const [x, y] = plane.toPixels(63.5 / 2, 88.9 / 2)
       const offDiagonal = (a: readonly [number, number], b: readonly [number, number]) =>

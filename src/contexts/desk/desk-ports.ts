@@ -16,7 +16,7 @@ import { compareBlobs } from './compare-blobs.ts'
 
 const callBackground = createCall(PANEL_TO_BACKGROUND, toExtension)
 
-export function createDeskPorts(stores: Stores, texts: InterfaceTexts): DeskPorts {
+export function createDeskPorts(stores: Stores, texts: () => InterfaceTexts): DeskPorts {
   const { database, dossiers, graders, riskyIssues, sales, siteHints } = stores
   return {
     now,
@@ -71,9 +71,9 @@ export function createDeskPorts(stores: Stores, texts: InterfaceTexts): DeskPort
     deleteRiskyIssue: async (id) => void (await riskyIssues.remove(id)),
     restoreRiskyIssue: async (id) => void (await riskyIssues.restore(id)),
 
-    listRules: async () => listRuleLines(texts),
+    listRules: async () => listRuleLines(texts()),
 
-    compare: (request, signal) => compareBlobs(request, signal, texts),
+    compare: compareBlobs,
 
     readSettings: stores.readSettings,
     changeSettings: stores.changeSettings,

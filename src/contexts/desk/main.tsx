@@ -1,4 +1,29 @@
-/** Wiring only. */
+/** The desk, a page of its own: opens the stores, draws, reloads when another window wrote. Wiring only. */
 import { render } from 'preact'
+import { watchRecords } from '../../storage/changes.ts'
+import { Desk } from '../../ui/desk/Desk.tsx'
+import { createDeskModel } from '../../ui/desk/desk-model.ts'
+import '../../ui/style/index.css'
+import { dressWindow } from '../dress-window.ts'
+import { openStores } from '../stores.ts'
+import { createDeskPorts } from './desk-ports.ts'
 
-render(<main />, document.querySelector('#app')!)
+const stores = await openStores()
+const dress = await dressWindow(stores)
+const ports = createDeskPorts(stores, dress.texts)
+const model = createDeskModel(
+  {
+    ...ports,
+    async changeSettings(change) {
+      const settings = await ports.changeSettings(change)
+      await dress.refresh()
+      return settings
+    },
+  },
+  location.hash,
+)
+render(<Desk model={model} wording={dress.wording} />, document.querySelector('#app')!)
+
+const life = new AbortController()
+watchRecords(() => void dress.refresh().then(model.refresh), life.signal)
+addEventListener('pagehide', () => life.abort())

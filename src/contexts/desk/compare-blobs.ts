@@ -1,0 +1,21 @@
+/** The desk's comparison: hands two files to the worker and its answer to the screen. Wiring only. */
+import { createWorkerQueue } from '../../platform/worker-queue.ts'
+import type { Comparison, ComparisonRequest } from '../../ui/desk/desk-ports.ts'
+import { Fault } from '../../ui/fault.ts'
+import type { CompareResult, CompareTask } from '../worker/compare-region.worker.ts'
+
+const queue = createWorkerQueue<CompareTask, CompareResult>({
+  create: () => new Worker(new URL('../worker/compare-region.worker.ts', import.meta.url), { type: 'module' }),
+})
+
+export async function compareBlobs(request: ComparisonRequest, signal: AbortSignal): Promise<Comparison> {
+  const { exemplar, questioned, ...drawn } = request
+  const [model, photo] = await Promise.all(
+    [exemplar, questioned].map(async (blob) => new Uint8Array(await blob.arrayBuffer())),
+  )
+  const task = { drawn, exemplar: model!, questioned: photo! }
+  const result = await queue.run(task, [task.exemplar.buffer, task.questioned.buffer], signal)
+  if ('fault' in result) throw new Fault('image-not-loaded', result.fault)
+  const { verdict, value, unit, uncertainty, tolerance, reason } = result
+  return { verdict, value, exemplarValue: result.exemplar, unit, uncertainty, tolerance, reason }
+}

@@ -1,0 +1,54 @@
+/** One drawn region compared away from the screen: two files in, one judged point out. Wiring only. */
+import type { PointComparison } from '../../domain/exemplar.ts'
+import { compareDrawnRegion, type DrawnPoint } from '../../imaging/compare-drawn-region.ts'
+import { decodeInBrowser } from '../../imaging/decode-browser.ts'
+import { examinePhoto } from '../../imaging/examine-photo.ts'
+import type { Pixels } from '../../imaging/pixels.ts'
+import { createPicture, type Picture } from '../../imaging/placed-picture.ts'
+import type { WorkerAnswer } from '../../platform/worker-queue.ts'
+
+export interface CompareTask {
+  readonly drawn: DrawnPoint
+  readonly exemplar: Uint8Array<ArrayBuffer>
+  readonly questioned: Uint8Array<ArrayBuffer>
+}
+
+/** A file that cannot serve comes back in words, so that the desk can say which and why. */
+export type CompareResult = PointComparison | { readonly fault: string }
+
+/** Through the same caps and refusals as any photo, keeping the pixels. */
+async function loadPicture(bytes: Uint8Array): Promise<{ picture: Picture } | { problem: string }> {
+  let pixels: Pixels | null = null
+  const facts = await examinePhoto(bytes, {
+    file: '',
+    decode: async (data, mediaType) => {
+      pixels = await decodeInBrowser(data, mediaType)
+      return pixels
+    },
+  })
+  if (!facts.examined || pixels === null)
+    return { problem: facts.problems[0]?.detail ?? 'the photo could not be looked at' }
+  return { picture: createPicture(pixels, facts.jpegQuality) }
+}
+
+async function compare({ drawn, exemplar, questioned }: CompareTask): Promise<CompareResult> {
+  const model = await loadPicture(exemplar)
+  if ('problem' in model) return { fault: model.problem }
+  const photo = await loadPicture(questioned)
+  return compareDrawnRegion(drawn, model.picture, {
+    file: '',
+    picture: 'picture' in photo ? photo.picture : null,
+    corners: null,
+    problem: 'problem' in photo ? photo.problem : null,
+  })
+}
+
+self.addEventListener('message', async ({ data }: MessageEvent<CompareTask>) => {
+  let answer: WorkerAnswer<CompareResult>
+  try {
+    answer = { ok: true, result: await compare(data) }
+  } catch (error) {
+    answer = { ok: false, message: error instanceof Error ? error.message : String(error) }
+  }
+  self.postMessage(answer)
+})
