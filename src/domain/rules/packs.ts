@@ -232,15 +232,21 @@ function searchOf(
   vocabulary: Vocabulary,
   faults: PackFault[],
 ): PhraseSearch {
-  const readable = phrases.filter(({ file, pack }) => {
+  const compile = (packs: readonly PhrasePack[]): PhraseSearch | PhraseFault => {
     try {
-      createPhraseSearch([pack], vocabulary.cues)
-      return true
+      return createPhraseSearch(packs, vocabulary.cues)
     } catch (error) {
-      if (!(error instanceof PhraseFault)) throw error
-      faults.push({ file, path: 'phrases', fault: error.message })
-      return false
+      if (error instanceof PhraseFault) return error
+      throw error
     }
+  }
+  // One by one only where something is wrong: compiling every list twice would double the time to start.
+  const all = compile(phrases.map(({ pack }) => pack))
+  if (!(all instanceof PhraseFault)) return all
+  const readable = phrases.filter(({ file, pack }) => {
+    const alone = compile([pack])
+    if (alone instanceof PhraseFault) faults.push({ file, path: 'phrases', fault: alone.message })
+    return !(alone instanceof PhraseFault)
   })
   return createPhraseSearch(
     readable.map(({ pack }) => pack),

@@ -15,6 +15,8 @@ export interface PhrasePack {
    * before it is not looked for.
    */
   readonly negation: 'cancels' | 'kept'
+  /** `cancels`: what is only talked about ("beware of X", "unlike X") is no hit. `kept`: the same words state it. */
+  readonly mention: 'cancels' | 'kept'
   /** Phrases by language (BCP 47). All languages are searched, since listings mix them. */
   readonly phrases: Readonly<Record<string, readonly string[]>>
   /** Longer phrases that contain one of the above and mean something else ("last chance" / "last chance lottery"). */
@@ -31,6 +33,7 @@ export const phrasePackSchema: v.GenericSchema<PhrasePack> = v.strictObject({
   id: idSchema,
   about: sentence,
   negation: v.picklist(['cancels', 'kept'] as const),
+  mention: v.picklist(['cancels', 'kept'] as const),
   phrases: byLanguage,
   except: v.optional(byLanguage),
 })

@@ -29,7 +29,7 @@ export function createPhraseSearch(packs: readonly PhrasePack[], cues: CompiledC
     ...toLists(EXCEPT + pack.id, pack.except ?? {}),
   ])
   const compiled = compilePhrases(lists)
-  const keepsNegation = new Set(packs.filter((pack) => pack.negation === 'kept').map((pack) => pack.id))
+  const packOf = new Map(packs.map((pack) => [pack.id, pack]))
 
   return (texts) => {
     const hits = new Map<string, PhraseHit[]>()
@@ -39,7 +39,9 @@ export function createPhraseSearch(packs: readonly PhrasePack[], cues: CompiledC
       const excepted = matches.filter((match) => match.id.startsWith(EXCEPT))
       const stated = matches.filter((match) => !match.id.startsWith(EXCEPT) && !isExcepted(match, excepted))
       for (const match of analyseScope(text, keepLongestOfEachList(stated), cues)) {
-        if (!keepsNegation.has(match.id) && (match.negated || match.mentioned)) continue
+        const pack = packOf.get(match.id)
+        if (match.negated && pack?.negation === 'cancels') continue
+        if (match.mentioned && pack?.mention === 'cancels') continue
         const { id: list, start, end, quote } = match
         const known = hits.get(list)
         if (known) known.push({ list, field, start, end, quote })
