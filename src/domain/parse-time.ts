@@ -38,7 +38,8 @@ MONTHS.forEach((words, month) => {
 const unitByWord = new Map<string, number>()
 for (const { ms, words } of UNITS) for (const word of words) unitByWord.set(word, ms)
 
-const CLOCK = /^\W{0,3}(?:(?:at|um|à|a las|alle|ore|om|o godz|o|às|as|kl|,|-|–|um ca)\.?\s+)?(\d{1,2})(?:\s?[:h.時]\s?(\d{2}))(?:分)?(?:[:.](\d{2}))?(?:秒)?\s?(?:uhr|h\b)?\s?([ap]\.?\s?m\.?)?/iu
+const CLOCK =
+  /^\W{0,3}(?:(?:at|um|à|a las|alle|ore|om|o godz|o|às|as|kl|,|-|–|um ca)\.?\s+)?(\d{1,2})(?:\s?[:h.時]\s?(\d{2}))(?:分)?(?:[:.](\d{2}))?(?:秒)?\s?(?:uhr|h\b)?\s?([ap]\.?\s?m\.?)?/iu
 const HOUR_ONLY = /^\W{0,3}(?:(?:at|um|à|a las|alle|om|às|kl)\.?\s+)(\d{1,2})\s?(?:uhr|h\b|uur|(a\.?m\.?|p\.?m\.?))/iu
 
 /** "2d 4h", "3 Tage 5 Std. 12 Min.", "1j 02h", "残り2日4時間". Units must fall; a lone number is no span. */
@@ -102,17 +103,28 @@ export function parseTime(text: string, options: TimeOptions): ParsedTime | null
 
 /** ISO 8601, RFC 2822 and epochs. */
 function parseMachine(text: string): ParsedTime | null {
-  const iso = /(\d{4})-(\d{2})-(\d{2})(?:[T ](\d{2}):(\d{2})(?::(\d{2})(?:[.,]\d+)?)?\s?(Z|UTC|GMT|[+-]\d{2}:?\d{2})?)?/i.exec(text)
+  const iso =
+    /(\d{4})-(\d{2})-(\d{2})(?:[T ](\d{2}):(\d{2})(?::(\d{2})(?:[.,]\d+)?)?\s?(Z|UTC|GMT|[+-]\d{2}:?\d{2})?)?/i.exec(
+      text,
+    )
   if (iso && isDate(Number(iso[1]), Number(iso[2]), Number(iso[3]))) {
     const [whole, year, month, day, hour, minute, second = '00', zone] = iso
     const start = iso.index
-    if (hour === undefined) return { iso: `${year}-${month}-${day}`, dateOnly: true, assumedZone: null, start, end: start + whole.length }
+    if (hour === undefined)
+      return { iso: `${year}-${month}-${day}`, dateOnly: true, assumedZone: null, start, end: start + whole.length }
     const named = zone === undefined ? zoneAfter(text.slice(start + whole.length)) : null
-    const suffix = zone === undefined ? 'Z' : /^(?:Z|UTC|GMT)$/i.test(zone) ? 'Z' : zone.replace(/^([+-]\d{2})(\d{2})$/, '$1:$2')
+    const suffix =
+      zone === undefined ? 'Z' : /^(?:Z|UTC|GMT)$/i.test(zone) ? 'Z' : zone.replace(/^([+-]\d{2})(\d{2})$/, '$1:$2')
     const at = Date.parse(`${year}-${month}-${day}T${hour}:${minute}:${second}${suffix}`)
     if (Number.isNaN(at)) return null
     const shifted = named ? at - named.minutes(at) * 60_000 : at
-    return { iso: toIso(shifted), dateOnly: false, assumedZone: zone === undefined && !named ? 'UTC' : null, start, end: start + whole.length }
+    return {
+      iso: toIso(shifted),
+      dateOnly: false,
+      assumedZone: zone === undefined && !named ? 'UTC' : null,
+      start,
+      end: start + whole.length,
+    }
   }
   const epoch = /^\s*(\d{10}|\d{13})\s*$/.exec(text)
   if (epoch) {
@@ -139,7 +151,10 @@ function parseDate(text: string, options: TimeOptions): ParsedTime | null {
   let clockEnd = clock ? parts.end + clock.length : parts.end
   if (!clock) {
     // "20:00, 18 Nov 2026"
-    const ahead = /(\d{1,2})[:h](\d{2})(?:[:.](\d{2}))?\s?([ap]\.?m\.?)?\s?(?:uhr|h)?[\s,–-]*(?:(?:on|am|le|el|il|op|em)\s+)?(?:\p{L}{2,12}\.?,?\s+)?$/iu.exec(text.slice(0, parts.start))
+    const ahead =
+      /(\d{1,2})[:h](\d{2})(?:[:.](\d{2}))?\s?([ap]\.?m\.?)?\s?(?:uhr|h)?[\s,–-]*(?:(?:on|am|le|el|il|op|em)\s+)?(?:\p{L}{2,12}\.?,?\s+)?$/iu.exec(
+        text.slice(0, parts.start),
+      )
     if (ahead) clock = clockOf(ahead[1]!, ahead[2]!, ahead[3], ahead[4], ahead[0].length)
     clockEnd = parts.end
   }
@@ -148,36 +163,92 @@ function parseDate(text: string, options: TimeOptions): ParsedTime | null {
   const date = `${year}-${String(parts.month).padStart(2, '0')}-${String(parts.day).padStart(2, '0')}`
   if (!clock) return { iso: date, dateOnly: true, assumedZone: null, start: parts.start, end: parts.end }
   const local = Date.UTC(year, parts.month - 1, parts.day, clock.hour, clock.minute, clock.second)
-  const zone = zoneAfter(text.slice(clockEnd)) ?? (clockEnd === parts.end ? zoneAfter(text.slice(0, parts.start).match(/[A-Z]{2,5}\s*[,)]?\s*$/)?.[0] ?? '') : null)
-  if (zone) return { iso: toIso(local - zone.minutes(local) * 60_000), dateOnly: false, assumedZone: null, start: parts.start, end: clockEnd + zone.length }
+  const zone =
+    zoneAfter(text.slice(clockEnd)) ??
+    (clockEnd === parts.end ? zoneAfter(text.slice(0, parts.start).match(/[A-Z]{2,5}\s*[,)]?\s*$/)?.[0] ?? '') : null)
+  if (zone)
+    return {
+      iso: toIso(local - zone.minutes(local) * 60_000),
+      dateOnly: false,
+      assumedZone: null,
+      start: parts.start,
+      end: clockEnd + zone.length,
+    }
   const place = zoneOfLocale(options.locale)
   const minutes = place ? offsetMinutes(place, local) : 0
-  return { iso: toIso(local - minutes * 60_000), dateOnly: false, assumedZone: place ?? 'UTC', start: parts.start, end: clockEnd }
+  return {
+    iso: toIso(local - minutes * 60_000),
+    dateOnly: false,
+    assumedZone: place ?? 'UTC',
+    start: parts.start,
+    end: clockEnd,
+  }
 }
 
 function findDate(text: string, options: TimeOptions): DateParts | null {
   const cjk = /(?:(\d{4})\s?[年/]\s?)?(\d{1,2})\s?月\s?(\d{1,2})\s?日(?:\s?[（(].[）)])?/u.exec(text)
-  if (cjk) return { year: cjk[1] ? Number(cjk[1]) : null, month: Number(cjk[2]), day: Number(cjk[3]), start: cjk.index, end: cjk.index + cjk[0].length }
+  if (cjk)
+    return {
+      year: cjk[1] ? Number(cjk[1]) : null,
+      month: Number(cjk[2]),
+      day: Number(cjk[3]),
+      start: cjk.index,
+      end: cjk.index + cjk[0].length,
+    }
   // Day before month: "18. November 2026", "18 de noviembre de 2026", "1er janvier", "18th of Nov 2026", "18-Nov-26".
-  for (const match of text.matchAll(/(?<![\d:.,])(\d{1,2})(?:\.|st|nd|rd|th|er|º|ª|°)?[\s-]{1,2}(?:de\s|of\s|d')?(\p{L}{3,12})\.?(?:,?[\s-]{1,2}(?:de\s|del\s|of\s)?(\d{4}|'?\d{2}(?![\d:.hH])))?/giu)) {
+  for (const match of text.matchAll(
+    /(?<![\d:.,])(\d{1,2})(?:\.|st|nd|rd|th|er|º|ª|°)?[\s-]{1,2}(?:de\s|of\s|d')?(\p{L}{3,12})\.?(?:,?[\s-]{1,2}(?:de\s|del\s|of\s)?(\d{4}|'?\d{2}(?![\d:.hH])))?/giu,
+  )) {
     const month = monthByWord.get(match[2]!.toLowerCase())
-    if (month) return { year: fullYear(match[3]), month, day: Number(match[1]), start: match.index, end: match.index + match[0].length }
+    if (month)
+      return {
+        year: fullYear(match[3]),
+        month,
+        day: Number(match[1]),
+        start: match.index,
+        end: match.index + match[0].length,
+      }
   }
   // Month before day: "Nov 18, 2026".
-  for (const match of text.matchAll(/(?<!\p{L})(\p{L}{3,12})\.?[\s-]{1,2}(\d{1,2})(?:st|nd|rd|th)?(?![\d:])(?:,?\s{1,2}(\d{4}))?/giu)) {
+  for (const match of text.matchAll(
+    /(?<!\p{L})(\p{L}{3,12})\.?[\s-]{1,2}(\d{1,2})(?:st|nd|rd|th)?(?![\d:])(?:,?\s{1,2}(\d{4}))?/giu,
+  )) {
     const month = monthByWord.get(match[1]!.toLowerCase())
-    if (month) return { year: fullYear(match[3]), month, day: Number(match[2]), start: match.index, end: match.index + match[0].length }
+    if (month)
+      return {
+        year: fullYear(match[3]),
+        month,
+        day: Number(match[2]),
+        start: match.index,
+        end: match.index + match[0].length,
+      }
   }
   const slashed = /(?<![\d.,/])(\d{4})[/.](\d{1,2})[/.](\d{1,2})(?!\d)/.exec(text)
-  if (slashed) return { year: Number(slashed[1]), month: Number(slashed[2]), day: Number(slashed[3]), start: slashed.index, end: slashed.index + slashed[0].length }
+  if (slashed)
+    return {
+      year: Number(slashed[1]),
+      month: Number(slashed[2]),
+      day: Number(slashed[3]),
+      start: slashed.index,
+      end: slashed.index + slashed[0].length,
+    }
   const numeric = /(?<![\d.,/-])(\d{1,2})([./-])(\d{1,2})(?:\2(\d{4}|\d{2})(?!\d)|\.(?=\s|$|,))/.exec(text)
   if (numeric) {
     const a = Number(numeric[1])
     const b = Number(numeric[3])
-    const american = numeric[2] === '/' && /^en(?:-US|-PH|-CA)?$/i.test(options.locale ?? '') && b > 12 ? true : numeric[2] === '/' && /^en-US|^en$/i.test(options.locale ?? '')
+    const american =
+      numeric[2] === '/' && /^en(?:-US|-PH|-CA)?$/i.test(options.locale ?? '') && b > 12
+        ? true
+        : numeric[2] === '/' && /^en-US|^en$/i.test(options.locale ?? '')
     const monthFirst = a <= 12 && (b > 12 || american)
     const start = numeric.index
-    return { year: fullYear(numeric[4]), month: monthFirst ? a : b, day: monthFirst ? b : a, start, end: start + numeric[0].length }
+    return {
+      year: fullYear(numeric[4]),
+      month: monthFirst ? a : b,
+      day: monthFirst ? b : a,
+      start,
+      end: start + numeric[0].length,
+    }
   }
   for (const [word, days] of Object.entries(DAY_WORDS)) {
     const at = new RegExp(`(?<!\\p{L})${word}(?!\\p{L})`, 'iu').exec(text)
@@ -186,7 +257,13 @@ function findDate(text: string, options: TimeOptions): DateParts | null {
     const place = zoneOfLocale(options.locale)
     const nowMs = Date.parse(options.now)
     const day = new Date(nowMs + (place ? offsetMinutes(place, nowMs) * 60_000 : 0) + days * 86_400_000)
-    return { year: day.getUTCFullYear(), month: day.getUTCMonth() + 1, day: day.getUTCDate(), start: at.index, end: at.index + word.length }
+    return {
+      year: day.getUTCFullYear(),
+      month: day.getUTCMonth() + 1,
+      day: day.getUTCDate(),
+      start: at.index,
+      end: at.index + word.length,
+    }
   }
   return null
 }
@@ -213,7 +290,13 @@ interface Clock {
   length: number
 }
 
-function clockOf(hour: string, minute: string | undefined, second: string | undefined, half: string | undefined, length: number): Clock | null {
+function clockOf(
+  hour: string,
+  minute: string | undefined,
+  second: string | undefined,
+  half: string | undefined,
+  length: number,
+): Clock | null {
   let h = Number(hour)
   const m = Number(minute ?? 0)
   const s = Number(second ?? 0)
@@ -273,7 +356,15 @@ export function offsetMinutes(zone: string, local: number): number {
   let format = formats.get(zone)
   if (format === undefined) {
     try {
-      format = new Intl.DateTimeFormat('en-US', { timeZone: zone, hourCycle: 'h23', year: 'numeric', month: 'numeric', day: 'numeric', hour: 'numeric', minute: 'numeric' })
+      format = new Intl.DateTimeFormat('en-US', {
+        timeZone: zone,
+        hourCycle: 'h23',
+        year: 'numeric',
+        month: 'numeric',
+        day: 'numeric',
+        hour: 'numeric',
+        minute: 'numeric',
+      })
     } catch {
       format = null
     }
@@ -282,7 +373,11 @@ export function offsetMinutes(zone: string, local: number): number {
   if (!format) return 0
   const offsetAt = (instant: number): number => {
     const part = Object.fromEntries(format.formatToParts(instant).map(({ type, value }) => [type, Number(value)]))
-    return Math.round((Date.UTC(part.year!, part.month! - 1, part.day, part.hour, part.minute) - Math.floor(instant / 60_000) * 60_000) / 60_000)
+    return Math.round(
+      (Date.UTC(part.year!, part.month! - 1, part.day, part.hour, part.minute) -
+        Math.floor(instant / 60_000) * 60_000) /
+        60_000,
+    )
   }
   // Twice, since the first guess may lie on the other side of a change of the clocks.
   const first = offsetAt(local)

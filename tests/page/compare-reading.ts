@@ -19,7 +19,10 @@ export interface Outcome {
 const MONEY = new Set(['price', 'shipping', 'minimumIncrement'])
 const TIMES = new Set(['endsAt', 'soldAt'])
 
-const collapse = (text: unknown): string => String(text).replace(/[\s\u00a0]+/g, ' ').trim()
+const collapse = (text: unknown): string =>
+  String(text)
+    .replace(/[\s\u00a0]+/g, ' ')
+    .trim()
 
 export function isMoneyEqual(a: ExpectedMoney | null, b: Money | null): boolean {
   if (a === null || b === null) return a === b
@@ -27,7 +30,8 @@ export function isMoneyEqual(a: ExpectedMoney | null, b: Money | null): boolean 
 }
 
 function isTimeEqual(wanted: string, got: string, tolerance: number): boolean {
-  if (/^\d{4}-\d{2}-\d{2}$/.test(wanted) || /^\d{4}-\d{2}-\d{2}$/.test(got)) return wanted.slice(0, 10) === got.slice(0, 10)
+  if (/^\d{4}-\d{2}-\d{2}$/.test(wanted) || /^\d{4}-\d{2}-\d{2}$/.test(got))
+    return wanted.slice(0, 10) === got.slice(0, 10)
   return Math.abs(Date.parse(wanted) - Date.parse(got)) <= tolerance
 }
 
@@ -53,19 +57,31 @@ export function compareField(field: string, wanted: unknown, got: unknown): bool
   }
   if (field === 'photos') {
     const urls = (got as { url: string }[]).map((photo) => photo.url)
-    const wantedUrls = (wanted as (string | { url: string })[]).map((photo) => (typeof photo === 'string' ? photo : photo.url))
+    const wantedUrls = (wanted as (string | { url: string })[]).map((photo) =>
+      typeof photo === 'string' ? photo : photo.url,
+    )
     return JSON.stringify(urls) === JSON.stringify(wantedUrls)
   }
   if (field === 'specifics') {
-    const found = new Map(Object.entries(got as Record<string, string>).map(([key, value]) => [collapse(key), collapse(value)]))
-    return Object.entries(wanted as Record<string, string>).every(([key, value]) => found.get(collapse(key)) === collapse(value))
+    const found = new Map(
+      Object.entries(got as Record<string, string>).map(([key, value]) => [collapse(key), collapse(value)]),
+    )
+    return Object.entries(wanted as Record<string, string>).every(
+      ([key, value]) => found.get(collapse(key)) === collapse(value),
+    )
   }
   if (field === 'payments') {
-    const fold = (list: unknown): string => [...(list as string[])].map((each) => collapse(each).toLowerCase()).sort().join('|')
+    const fold = (list: unknown): string =>
+      [...(list as string[])]
+        .map((each) => collapse(each).toLowerCase())
+        .sort()
+        .join('|')
     return fold(wanted) === fold(got)
   }
-  if (field === 'categories') return JSON.stringify((wanted as string[]).map(collapse)) === JSON.stringify((got as string[]).map(collapse))
-  if (field === 'language') return String(wanted).split(/[-_]/)[0]!.toLowerCase() === String(got).split(/[-_]/)[0]!.toLowerCase()
+  if (field === 'categories')
+    return JSON.stringify((wanted as string[]).map(collapse)) === JSON.stringify((got as string[]).map(collapse))
+  if (field === 'language')
+    return String(wanted).split(/[-_]/)[0]!.toLowerCase() === String(got).split(/[-_]/)[0]!.toLowerCase()
   if (typeof wanted === 'string') return collapse(wanted) === collapse(got)
   return wanted === got
 }
@@ -76,7 +92,8 @@ export function compareListing(expected: Record<string, unknown>, reading: PageR
     outcomes.push({ field: 'kind', result: 'wrong', wanted: expected.kind, got: reading.kind, source: '-' })
     if (reading.kind !== 'listing') {
       for (const [field, wanted] of Object.entries(expected)) {
-        if (field !== 'kind' && wanted !== null) outcomes.push({ field, result: 'missing', wanted, got: null, source: '-' })
+        if (field !== 'kind' && wanted !== null)
+          outcomes.push({ field, result: 'missing', wanted, got: null, source: '-' })
       }
       return outcomes
     }
@@ -107,7 +124,9 @@ export function compareRows(expected: readonly Record<string, unknown>[], rows: 
   const left = [...rows]
   let matched = 0
   for (const wanted of expected) {
-    const at = left.findIndex((row) => (typeof wanted.url === 'string' ? row.url === wanted.url : collapse(row.title) === collapse(wanted.title)))
+    const at = left.findIndex((row) =>
+      typeof wanted.url === 'string' ? row.url === wanted.url : collapse(row.title) === collapse(wanted.title),
+    )
     const row = at >= 0 ? left[at]! : null
     if (row) {
       matched += 1
@@ -116,8 +135,20 @@ export function compareRows(expected: readonly Record<string, unknown>[], rows: 
     for (const [field, value] of Object.entries(wanted)) {
       if (field === 'url') continue
       const got = row ? (row as unknown as Record<string, unknown>)[field] : null
-      const fits = row !== null && (field === 'seller' ? (value === null ? got === null : collapse(got) === collapse(value)) : compareField(field, value, got))
-      fields.push({ field: `row.${field}`, result: fits ? 'right' : value === null ? 'invented' : got === null || got === undefined ? 'missing' : 'wrong', wanted: value, got, source: 'page' })
+      const fits =
+        row !== null &&
+        (field === 'seller'
+          ? value === null
+            ? got === null
+            : collapse(got) === collapse(value)
+          : compareField(field, value, got))
+      fields.push({
+        field: `row.${field}`,
+        result: fits ? 'right' : value === null ? 'invented' : got === null || got === undefined ? 'missing' : 'wrong',
+        wanted: value,
+        got,
+        source: 'page',
+      })
     }
   }
   return { wanted: expected.length, found: rows.length, matched, fields }
