@@ -110,7 +110,7 @@ function Verdict({ result }: { result: Comparison }) {
     value === null ? t('compare.not-measured') : `${number(value, { maximumFractionDigits: 2 })} ${result.unit}`
   return (
     <section class="verdict">
-      <h2>
+      <h2 class="verdict-word">
         <VerdictShape verdict={result.verdict} />
         {t(`verdict.${result.verdict}`)}
       </h2>

@@ -38,7 +38,6 @@ export function RegionPicker({ src, alt, region, onChange }: RegionPickerProps) 
 
   return (
     <div class="region-picker">
-      {/* biome-ignore lint/a11y/noStaticElementInteractions: drawing is a second way; keys and numbers do the same */}
       <div
         ref={picture}
         class="region-picture"
@@ -83,7 +82,7 @@ export function RegionPicker({ src, alt, region, onChange }: RegionPickerProps) 
       </p>
       <div class="region-numbers">
         {SIDES.map((side) => (
-          <label key={side}>
+          <label key={side} class="region-number">
             {t(`region.${side}`)}
             <input
               type="number"

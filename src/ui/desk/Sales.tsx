@@ -143,12 +143,14 @@ function Ledger({ sales }: { sales: readonly Sale[] }) {
         keyOf={({ id }) => id}
         row={(sale, tabIndex) => (
           <div class="sale-row">
-            <time dateTime={sale.date}>{date(sale.date)}</time>
             <span class="sale-words">
               <span class="sale-title">
                 <PageText text={sale.title} />
               </span>
-              <bdi class="quiet">{[sale.venue, sale.seller].filter(Boolean).join(' · ')}</bdi>
+              <span class="quiet">
+                <time dateTime={sale.date}>{date(sale.date)}</time>
+                {[sale.venue, sale.seller].map((name) => name !== null && <bdi key={name}> · {name}</bdi>)}
+              </span>
             </span>
             <strong class="sale-price">{money(sale.price)}</strong>
             <button

@@ -60,7 +60,6 @@ export function VirtualList<T>({ items, rowHeight, label, keyOf, row }: VirtualL
   }
 
   return (
-    // biome-ignore lint/a11y/noNoninteractiveElementInteractions: keys move between the rows' own links
     <ul
       ref={scroller}
       class="virtual-list"

@@ -158,7 +158,7 @@ function Foot({ model, state }: { model: PanelModel; state: ListingState }) {
       <p class="foot-stance">
         <StanceShape stance={inspection.stance} />
         <strong>{t(`stance.${inspection.stance}.short`)}</strong>
-        <span class="foot-count">{t('concerns.open', { count: open })}</span>
+        {open > 0 && <span class="foot-count">{t('concerns.open', { count: open })}</span>}
       </p>
       {text !== '' && (
         <button

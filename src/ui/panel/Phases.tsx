@@ -30,7 +30,9 @@ export function ReadingPhase({ host }: { host: string | null }) {
 function PhaseNote({ heading, children }: { heading: string; children: ComponentChildren }) {
   return (
     <section class="phase" aria-labelledby="phase-heading">
-      <h2 id="phase-heading">{heading}</h2>
+      <h2 id="phase-heading" class="phase-heading">
+        {heading}
+      </h2>
       {children}
     </section>
   )

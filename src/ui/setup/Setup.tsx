@@ -121,7 +121,6 @@ function SetupScreen({ ports, settings, actions }: Omit<SetupProps, 'wording'> &
             <legend>{t('setup.graders')}</legend>
             <p class="hint">{t('setup.graders.hint')}</p>
             {lines.map((line, index) => (
-              // biome-ignore lint/suspicious/noArrayIndexKey: lines are only ever added at the end
               <div class="form-row" key={index}>
                 <TextField
                   label={t('grader.abbreviations')}
