@@ -3,7 +3,7 @@
  * profile of its own. Used by the demonstration and by the end-to-end tests; never touches the person's own profile.
  */
 import { spawnSync } from 'node:child_process'
-import { accessSync, constants, existsSync, mkdtempSync, rmSync } from 'node:fs'
+import { accessSync, constants, cpSync, existsSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { delimiter, join } from 'node:path'
 import puppeteer, { type Browser, type Page } from 'puppeteer-core'
@@ -97,13 +97,20 @@ export function installBrowser(family: Family): InstalledBrowser | null {
 }
 
 export interface StartOptions {
-  /** Folder of the built extension. */
+  /**
+   * Folder of the extension. Chromium makes its id, and so its storage, of this path; where hosts are permitted beforehand its
+   * manifest is changed for a moment, so it must be a copy of the built one.
+   */
   readonly extension: string
   readonly headless: boolean
   /** Kept between two starts when given; otherwise a fresh one that goes with the browser. */
   readonly profile?: string
   /** BCP 47 tag of the browser's interface. */
   readonly language?: string
+  /** Match patterns of hosts that the extension may read from the start, since nobody can press the browser's own question. */
+  readonly permitted?: readonly string[]
+  /** Reaches no other machine, whatever a page names. */
+  readonly isolated?: boolean
   readonly width?: number
   readonly height?: number
 }
@@ -128,10 +135,15 @@ export function createProfile(): string {
 
 export async function startBrowser(installed: InstalledBrowser, options: StartOptions): Promise<StartedBrowser> {
   const profile = options.profile ?? createProfile()
+  const { permitted = [] } = options
+  if (installed.family === 'chromium' && permitted.length > 0) {
+    await permitInChromium(installed.path, profile, options, permitted)
+  }
   const started =
     installed.family === 'chromium'
       ? await startChromium(installed.path, profile, options)
       : await startFirefox(installed.path, profile, options)
+  if (installed.family === 'firefox' && permitted.length > 0) await permitInFirefox(started, permitted)
   return {
     ...started,
     async close() {
@@ -141,10 +153,54 @@ export async function startBrowser(installed: InstalledBrowser, options: StartOp
   }
 }
 
+/** A copy of the built extension that may be changed, in a folder of its own. */
+export function copyExtension(built: string): string {
+  const folder = mkdtempSync(join(tmpdir(), 'touchstone-extension-'))
+  cpSync(built, folder, { recursive: true })
+  return folder
+}
+
+/** A host that an older manifest of the same extension asked for stays permitted when the newer one makes it optional. */
+async function permitInChromium(
+  path: string,
+  profile: string,
+  options: StartOptions,
+  permitted: readonly string[],
+): Promise<void> {
+  const file = join(options.extension, 'manifest.json')
+  const manifest = readFileSync(file, 'utf8')
+  writeFileSync(file, JSON.stringify({ ...JSON.parse(manifest), host_permissions: permitted }))
+  try {
+    const { browser } = await startChromium(path, profile, { ...options, headless: true })
+    await browser.close()
+  } finally {
+    writeFileSync(file, manifest)
+  }
+}
+
+/** Firefox is told to ask nobody, but wants a real press all the same. */
+async function permitInFirefox(started: Started, permitted: readonly string[]): Promise<void> {
+  const page = await started.openExtensionPage('panel/index.html')
+  await page.evaluate(`
+    const button = document.createElement('button')
+    button.id = 'permit'
+    button.textContent = 'permit'
+    button.style = 'position: fixed; inset: 0; z-index: 9'
+    button.onclick = () => {
+      globalThis.permitted = browser.permissions.request({ origins: ${JSON.stringify(permitted)} })
+    }
+    document.body.append(button)
+  `)
+  await page.click('#permit')
+  const granted = await page.evaluate('globalThis.permitted')
+  await page.close()
+  if (granted !== true) throw new Error('Firefox did not permit the hosts')
+}
+
 type Started = Omit<StartedBrowser, 'close'>
 
 async function startChromium(path: string, profile: string, options: StartOptions): Promise<Started> {
-  const { headless, language, width = 1360, height = 900 } = options
+  const { headless, language, isolated = false, width = 1360, height = 900 } = options
   const browser = await puppeteer.launch({
     executablePath: path,
     headless,
@@ -162,6 +218,7 @@ async function startChromium(path: string, profile: string, options: StartOption
       '--password-store=basic',
       `--window-size=${width},${height}`,
       ...(language ? [`--lang=${language}`, `--accept-lang=${language}`] : []),
+      ...(isolated ? ['--host-resolver-rules=MAP * ~NOTFOUND, EXCLUDE 127.0.0.1'] : []),
       // Chromium's sandbox refuses root, which is what a fresh container has.
       ...(process.getuid?.() === 0 ? ['--no-sandbox'] : []),
       ...(headless ? ['--disable-gpu', '--force-color-profile=srgb'] : []),
@@ -200,7 +257,7 @@ async function startChromium(path: string, profile: string, options: StartOption
 const FIREFOX_UUID = '5d3f0b52-6a1e-4d5b-9a43-0c1d2e3f4a5b'
 
 async function startFirefox(path: string, profile: string, options: StartOptions): Promise<Started> {
-  const { headless, language, width = 1360, height = 900 } = options
+  const { headless, language, isolated = false, width = 1360, height = 900 } = options
   const browser = await puppeteer.launch({
     browser: 'firefox',
     executablePath: path,
@@ -211,6 +268,17 @@ async function startFirefox(path: string, profile: string, options: StartOptions
     extraPrefsFirefox: {
       'extensions.webextensions.uuids': JSON.stringify({ [FIREFOX_ID]: FIREFOX_UUID }),
       'extensions.webextOptionalPermissionPrompts': false,
+      // A proxy that is not there, for all but this machine.
+      ...(isolated
+        ? {
+            'network.proxy.type': 1,
+            'network.proxy.http': '127.0.0.1',
+            'network.proxy.http_port': 9,
+            'network.proxy.ssl': '127.0.0.1',
+            'network.proxy.ssl_port': 9,
+            'network.proxy.no_proxies_on': '127.0.0.1, localhost',
+          }
+        : {}),
       ...(language ? { 'intl.locale.requested': language, 'intl.accept_languages': language } : {}),
     },
   })

@@ -1,9 +1,9 @@
 /** One browser with the built extension, one fictional market, and the ways of a person between them. */
-import { cpSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
-import { tmpdir } from 'node:os'
+import { rmSync } from 'node:fs'
 import { join, resolve } from 'node:path'
 import type { Page } from 'puppeteer-core'
 import {
+  copyExtension,
   createProfile,
   type Family,
   findBrowser,
@@ -51,26 +51,23 @@ export async function openWorld({ family, language, permitted = false, settings 
   if (installed === null) throw new Error(`${family} is not installed`)
   const market = await startMarket()
   const profile = createProfile()
-  const folder = mkdtempSync(join(tmpdir(), 'touchstone-extension-'))
-  const start = () => startBrowser(installed, { extension: folder, headless: true, profile, language })
-  cpSync(join(DIST, family), folder, { recursive: true })
-
-  if (permitted && family === 'chromium') {
-    // Chromium asks in a window of its own that no test can press. A host that an older version of the manifest had is
-    // still permitted when the newer one asks for it.
-    const file = join(folder, 'manifest.json')
-    const manifest = readFileSync(file, 'utf8')
-    writeFileSync(file, JSON.stringify({ ...JSON.parse(manifest), host_permissions: ['http://127.0.0.1/*'] }))
-    await (await start()).close()
-    writeFileSync(file, manifest)
-  }
+  const extension = copyExtension(join(DIST, family))
+  const mayReadPhotos = permitted || family === 'firefox'
+  const start = () =>
+    startBrowser(installed, {
+      extension,
+      headless: true,
+      isolated: true,
+      profile,
+      language,
+      permitted: mayReadPhotos ? ['http://127.0.0.1/*'] : [],
+    })
   let started = await start()
-  if (family === 'firefox') await permitInFirefox(started)
   await seedBook(started, settings)
 
   return {
     family,
-    permitted: permitted || family === 'firefox',
+    permitted: mayReadPhotos,
     market,
     get started() {
       return started
@@ -78,7 +75,8 @@ export async function openWorld({ family, language, permitted = false, settings 
     async openListing(id) {
       const { market: name, path } = findListing(id)
       const page = await started.browser.newPage()
-      await page.goto(market.origins[name] + path)
+      // Its photos are drawn while we wait; its words are there before.
+      await page.goto(market.origins[name] + path, { waitUntil: 'domcontentloaded' })
       return page
     },
     async openPanel(page) {
@@ -93,7 +91,7 @@ export async function openWorld({ family, language, permitted = false, settings 
     async close() {
       await started.close()
       await market.close()
-      for (const path of [profile, folder]) rmSync(path, { recursive: true, force: true, maxRetries: 5 })
+      for (const path of [profile, extension]) rmSync(path, { recursive: true, force: true, maxRetries: 5 })
     },
   }
 }
@@ -103,23 +101,6 @@ export async function waitForPhase(panel: Page): Promise<void> {
   await panel.waitForFunction('document.querySelector(".panel-main")?.getAttribute("aria-busy") === "false"', {
     timeout: 20_000,
   })
-}
-
-/** Firefox asks nobody here, but wants a real press. */
-async function permitInFirefox(started: StartedBrowser): Promise<void> {
-  const page = await started.openExtensionPage('panel/index.html')
-  await page.evaluate(`
-    const button = document.createElement('button')
-    button.id = 'permit'
-    button.textContent = 'permit'
-    button.style = 'position: fixed; inset: 0; z-index: 9'
-    button.onclick = () => { globalThis.permitted = browser.permissions.request({ origins: ['http://127.0.0.1/*'] }) }
-    document.body.append(button)
-  `)
-  await page.click('#permit')
-  const granted = await page.evaluate('globalThis.permitted')
-  await page.close()
-  if (granted !== true) throw new Error('Firefox did not permit the market')
 }
 
 /** The words as a person sees them. */
