@@ -26,6 +26,10 @@ const INKS = [
 ] as const
 
 const STEPS = 1024
+const LAST_STEP = STEPS - 1
+const LAST = TILE - 1
+const LAST_OF_TILE = TILE * TILE - 1
+const PART = 1 / 255
 const WAVE = Float32Array.from({ length: STEPS }, (_, step) => Math.cos((2 * Math.PI * step) / STEPS))
 
 /** How much of a cell lies below each height of the spot function, so that a tone of 30 % inks 30 % of the paper. */
@@ -112,58 +116,85 @@ function ink(
   ])
   const toTile = 30 / job.pxPerMm
   const turns = INKS.map(({ angle }) => {
-    const a = ((angle + (copied ? 4 : 0)) * Math.PI) / 180
-    const k = (cells * STEPS) / job.pxPerMm
-    return [Math.cos(a) * k, Math.sin(a) * k] as const
-  })
-  const offset = job.region
-  const paper = copied ? ([244, 241, 233] as const) : job.paper
-  const amounts = [0, 0, 0, 0]
+    const turn = ((angle + (copied ? 4 : 0)) * Math.PI) / 180
+    const steps = (cells * STEPS) / job.pxPerMm
+    return [Math.cos(turn) * steps, Math.sin(turn) * steps] as const
+  }) as unknown as readonly [Turn, Turn, Turn, Turn]
+  const [[cx, cy], [mx, my], [yx, yy], [kx, ky]] = turns
+  const [cyan, magenta, yellow, black] = INKS.map(({ pass }) => pass.map((part) => 1 - part)) as unknown as readonly [
+    Stop,
+    Stop,
+    Stop,
+    Stop,
+  ]
+  const magentaGain = copied ? 1.04 : 0.96
+  const sharp = 1 / soft
+
+  /** The part of a pixel that one ink covers: the screen's dot, antialiased, or the plain tone. */
+  const cover = (tone: number, u: number, v: number): number => {
+    const amount = tone + gain * 4 * tone * (1 - tone)
+    if (!screened || amount >= 0.985) return amount > 1 ? 1 : amount
+    const below = BELOW[((WAVE[u & LAST_STEP]! + WAVE[v & LAST_STEP]! + 2) * 127.99) | 0]!
+    const dot = (below - 1 + amount) * sharp + 0.5
+    return dot < 0 ? 0 : dot > 1 ? 1 : dot
+  }
+
+  const [paperRed, paperGreen, paperBlue] = copied ? ([244, 241, 233] as const) : job.paper
+  const left = job.region.x * job.pxPerMm
   for (let y = 0; y < height; y++) {
-    const cardY = y + offset.y * job.pxPerMm
-    for (let x = 0; x < width; x++) {
-      const cardX = x + offset.x * job.pxPerMm
-      const at = (y * width + x) * 4
-      const c = 1 - tone[at]! / 255
-      const m = 1 - tone[at + 1]! / 255
-      const z = 1 - tone[at + 2]! / 255
-      const k = Math.max(0, Math.min(c, m, z) - 0.2) * 0.9
-      amounts[0] = (c - k) * 0.98
-      amounts[1] = (m - k) * (copied ? 1.04 : 0.96)
-      amounts[2] = (z - k) * 0.94
-      amounts[3] = k
-      const tileAt = (((cardY * toTile) & (TILE - 1)) << 9) | ((cardX * toTile) & (TILE - 1))
-      const fibre =
-        1 +
-        grain[tileAt]! * 0.022 +
-        blotch[(((cardY * toTile * 0.2) & 511) << 9) | ((cardX * toTile * 0.2) & 511)]! * 0.018
-      let red = paper[0] * fibre
-      let green = paper[1] * fibre
-      let blue = paper[2] * (fibre + (fibre - 1) * 0.5)
-      for (let n = 0; n < 4; n++) {
-        let amount = amounts[n]!
-        if (amount <= 0.012) continue
-        amount = Math.min(1, amount + gain * 4 * amount * (1 - amount))
-        if (screened && amount < 0.985) {
-          const [tx, ty] = turns[n]!
-          const u = (cardX * tx + cardY * ty) & (STEPS - 1)
-          const v = (cardY * tx - cardX * ty) & (STEPS - 1)
-          const below = BELOW[((WAVE[u]! + WAVE[v]! + 2) * 127.99) | 0]!
-          amount = (below - (1 - amount)) / soft + 0.5
-          amount = amount < 0 ? 0 : Math.min(amount, 1)
-        }
+    const cardY = y + job.region.y * job.pxPerMm
+    const tileRow = ((cardY * toTile) & LAST) << 9
+    const blotchRow = ((cardY * toTile * 0.2) & LAST) << 9
+    let at = y * width * 4
+    for (let x = 0; x < width; x++, at += 4) {
+      const cardX = x + left
+      const tileAt = tileRow | ((cardX * toTile) & LAST)
+      const fibre = 1 + grain[tileAt]! * 0.022 + blotch[blotchRow | ((cardX * toTile * 0.2) & LAST)]! * 0.018
+      let red = paperRed * fibre
+      let green = paperGreen * fibre
+      let blue = paperBlue * (fibre * 1.5 - 0.5)
+      const c = (255 - tone[at]!) * PART
+      const m = (255 - tone[at + 1]!) * PART
+      const z = (255 - tone[at + 2]!) * PART
+      if (c + m + z > 0.03) {
+        const least = c < m ? (c < z ? c : z) : m < z ? m : z
+        const k = least > 0.2 ? (least - 0.2) * 0.9 : 0
         // Ink sits unevenly on uncoated board.
-        const film = amount * (0.965 + grain[(tileAt * 7) & (TILE * TILE - 1)]! * 0.05)
-        const pass = INKS[n]!.pass
-        red *= 1 - film * (1 - pass[0])
-        green *= 1 - film * (1 - pass[1])
-        blue *= 1 - film * (1 - pass[2])
+        const film = 0.965 + grain[(tileAt * 7) & LAST_OF_TILE]! * 0.05
+        if (c - k > 0.012) {
+          const a = film * cover((c - k) * 0.98, cardX * cx + cardY * cy, cardY * cx - cardX * cy)
+          red *= 1 - a * cyan[0]
+          green *= 1 - a * cyan[1]
+          blue *= 1 - a * cyan[2]
+        }
+        if (m - k > 0.012) {
+          const a = film * cover((m - k) * magentaGain, cardX * mx + cardY * my, cardY * mx - cardX * my)
+          red *= 1 - a * magenta[0]
+          green *= 1 - a * magenta[1]
+          blue *= 1 - a * magenta[2]
+        }
+        if (z - k > 0.012) {
+          const a = film * cover((z - k) * 0.94, cardX * yx + cardY * yy, cardY * yx - cardX * yy)
+          red *= 1 - a * yellow[0]
+          green *= 1 - a * yellow[1]
+          blue *= 1 - a * yellow[2]
+        }
+        if (k > 0.012) {
+          const a = film * cover(k, cardX * kx + cardY * ky, cardY * kx - cardX * ky)
+          red *= 1 - a * black[0]
+          green *= 1 - a * black[1]
+          blue *= 1 - a * black[2]
+        }
       }
-      const wet = 1 - (grain[(tileAt * 3) & (TILE * TILE - 1)]! + 0.4) * 0.05
-      out[at] = red * (1 - (1 - lines[at]! / 255) * wet)
-      out[at + 1] = green * (1 - (1 - lines[at + 1]! / 255) * wet)
-      out[at + 2] = blue * (1 - (1 - lines[at + 2]! / 255) * wet)
+      const wet = (0.98 - grain[(tileAt * 3) & LAST_OF_TILE]! * 0.05) * PART
+      out[at] = red * (1 - (255 - lines[at]!) * wet)
+      out[at + 1] = green * (1 - (255 - lines[at + 1]!) * wet)
+      out[at + 2] = blue * (1 - (255 - lines[at + 2]!) * wet)
       out[at + 3] = 255
     }
   }
 }
+
+type Turn = readonly [alongX: number, alongY: number]
+/** What an ink keeps back of red, green and blue. */
+type Stop = readonly [number, number, number]

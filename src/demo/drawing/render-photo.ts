@@ -17,7 +17,7 @@ const HERE = dirname(fileURLToPath(import.meta.url))
 const CACHE = join(HERE, '../../../node_modules/.cache/touchstone-demo')
 
 /** The flat drawing is finer than the photo, so that tilting it loses nothing that the photo could show. */
-const FINER = 1.2
+const FINER = 1.05
 
 /** A little blur comes from the camera's own sampling; only more than this is added. In pixels. */
 const BLUR_OF_SAMPLING = 0.55

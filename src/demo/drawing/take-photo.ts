@@ -39,44 +39,59 @@ export function takePhoto(shot: Shot, scene: Scene, flat: Canvas, flatPxPerMm: n
   const lastX = flat.width - 1.001
   const lastY = flat.height - 1.001
   const stride = flat.width * 4
-  const relief = light.relief / flatPxPerMm
+  const { level, slopeX, slopeY, vignette, noise, relief } = light
+  const [tintRed, tintGreen, tintBlue] = light.tint
+  const toRelief = 14 / flatPxPerMm
   const reliefStep = Math.max(1, Math.round(flatPxPerMm * 0.12))
   for (let y = 0; y < height; y++) {
     const v = y / height - 0.5
     const py = y + 0.5
-    for (let x = 0; x < width; x++) {
+    const grainRow = ((y + grainY) & SIZE) << 9
+    const colourRow = ((y * 3 + grainX) & SIZE) << 9
+    const rowShade = level + slopeY * v - vignette * v * v
+    let place = y * width * 4
+    for (let x = 0; x < width; x++, place += 4) {
       const px = x + 0.5
-      const w = g * px + h * py + 1
-      let fx = ((a * px + b * py + c) / w) * flatPxPerMm - 0.5
-      let fy = ((d * px + e * py + f) / w) * flatPxPerMm - 0.5
-      fx = fx < 0 ? 0 : Math.min(fx, lastX)
-      fy = fy < 0 ? 0 : Math.min(fy, lastY)
+      const scale = flatPxPerMm / (g * px + h * py + 1)
+      let fx = (a * px + b * py + c) * scale - 0.5
+      let fy = (d * px + e * py + f) * scale - 0.5
+      fx = fx < 0 ? 0 : fx > lastX ? lastX : fx
+      fy = fy < 0 ? 0 : fy > lastY ? lastY : fy
       const x0 = fx | 0
       const y0 = fy | 0
       const tx = fx - x0
       const ty = fy - y0
       const at = y0 * stride + x0 * 4
-      const w00 = (1 - tx) * (1 - ty)
-      const w10 = tx * (1 - ty)
-      const w01 = (1 - tx) * ty
+      const below = at + stride
       const w11 = tx * ty
+      const w10 = tx - w11
+      const w01 = ty - w11
+      const w00 = 1 - tx - w01
       const u = x / width - 0.5
-      let shade = light.level + light.slopeX * u + light.slopeY * v - light.vignette * (u * u + v * v)
-      if (light.relief > 0) {
-        const sx = (fx / flatPxPerMm) * 14
-        const sy = (fy / flatPxPerMm) * 14
-        const here = soft[((sy & SIZE) << 9) | (sx & SIZE)]!
-        const there = soft[((sy & SIZE) << 9) | ((sx + reliefStep) & SIZE)]!
-        shade *= 1 + (there - here) * relief * flatPxPerMm
+      let shade = rowShade + slopeX * u - vignette * u * u
+      if (relief > 0) {
+        const reliefRow = ((fy * toRelief) & SIZE) << 9
+        const sx = fx * toRelief
+        shade *= 1 + (soft[reliefRow | ((sx + reliefStep) & SIZE)]! - soft[reliefRow | (sx & SIZE)]!) * relief
       }
-      const noise = grain[(((y + grainY) & SIZE) << 9) | ((x + grainX) & SIZE)]! * light.noise
-      const place = (y * width + x) * 4
-      for (let channel = 0; channel < 3; channel++) {
-        const p = at + channel
-        const value = data[p]! * w00 + data[p + 4]! * w10 + data[p + stride]! * w01 + data[p + stride + 4]! * w11
-        const chroma = grain[(((x + channel * 57) & SIZE) << 9) | ((y + grainX) & SIZE)]! * light.noise * 0.5
-        out[place + channel] = value * shade * light.tint[channel]! + noise + chroma
-      }
+      const bright = grain[grainRow | ((x + grainX) & SIZE)]! * noise
+      const colour = grain[colourRow | (x & SIZE)]! * noise * 0.5
+      out[place] =
+        (data[at]! * w00 + data[at + 4]! * w10 + data[below]! * w01 + data[below + 4]! * w11) * shade * tintRed +
+        bright +
+        colour
+      out[place + 1] =
+        (data[at + 1]! * w00 + data[at + 5]! * w10 + data[below + 1]! * w01 + data[below + 5]! * w11) *
+          shade *
+          tintGreen +
+        bright -
+        colour * 0.4
+      out[place + 2] =
+        (data[at + 2]! * w00 + data[at + 6]! * w10 + data[below + 2]! * w01 + data[below + 6]! * w11) *
+          shade *
+          tintBlue +
+        bright -
+        colour
       out[place + 3] = 255
     }
   }

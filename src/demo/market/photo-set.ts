@@ -116,7 +116,7 @@ export function photoSet(set: PhotoSet): DemoPhoto[] {
         holder: set.holder ?? null,
         background: set.background,
         seed,
-        longSide: 1500,
+        longSide: 1300,
         blurPx: 0.5,
         jpegQuality: 88,
         tilt: 0.6,

@@ -122,7 +122,7 @@ function lotPage(listing: DemoListing, context: PageContext): string {
       (photo, place) =>
         html`<li><a href="${photoUrl(origins, photo.file, 'full')}" data-large="${photoUrl(origins, photo.file, 'full')}"${place === 0 && raw(' aria-current')}><img src="${photoUrl(origins, photo.file, '160')}" alt="${alt(place)}" width="70" height="70"></a></li>`,
     )}</ul>
-<figure class="stage"><img data-main-photo src="${photoUrl(origins, main.file, '640')}" srcset="${photoUrl(origins, main.file, '640')} 640w, ${photoUrl(origins, main.file, 'full')} 1500w" sizes="600px" alt="${alt(0)}"><figcaption>${listing.photos.length} ${listing.photos.length === 1 ? 'picture' : 'pictures'} by the seller</figcaption></figure>
+<figure class="stage"><img data-main-photo src="${photoUrl(origins, main.file, '640')}" srcset="${photoUrl(origins, main.file, '640')} 640w, ${photoUrl(origins, main.file, 'full')} 1300w" sizes="600px" alt="${alt(0)}"><figcaption>${listing.photos.length} ${listing.photos.length === 1 ? 'picture' : 'pictures'} by the seller</figcaption></figure>
 </div>
 <div>
 <h1>${listing.title}</h1>
