@@ -70,7 +70,7 @@ export function compileCues(lists: readonly CueList[]): CompiledCues {
   return compilePhrases(lists.map(({ role, language, phrases }) => ({ id: role, language, phrases })))
 }
 
-interface Cue {
+export interface Cue {
   readonly first: number
   readonly last: number
   readonly quote: string
@@ -91,9 +91,14 @@ function pickCues(matches: readonly Match[]): Cue[] {
   return [...byStart.values()]
 }
 
-/** @param matches of `text`, in any order. Linear in tokens and matches. */
-export function analyseScope(text: NormalisedText, matches: readonly Match[], cues: CompiledCues): ScopedMatch[] {
-  const { tokens } = text
+/** The cues of one text, found once for all that is asked of it. */
+export interface FoundCues {
+  readonly endsAt: ReadonlyMap<number, Cue>
+  readonly startsAt: ReadonlyMap<number, Cue>
+  readonly listAt: ReadonlyMap<number, Cue>
+}
+
+export function findCues(text: NormalisedText, cues: CompiledCues): FoundCues {
   // The cues before, after and inside a list are found apart, so that none hides another of a different kind.
   const all = matchPhrases(text, cues)
   const pick = (belongs: (role: string) => boolean): Cue[] => pickCues(all.filter(({ id }) => belongs(id)))
@@ -102,6 +107,17 @@ export function analyseScope(text: NormalisedText, matches: readonly Match[], cu
     pick((role) => role.endsWith('-after') || role === 'answer-no' || TURNS.has(role)).map((cue) => [cue.first, cue]),
   )
   const listAt = new Map(pick((role) => role === 'list').map((cue) => [cue.first, cue]))
+  return { endsAt, startsAt, listAt }
+}
+
+/** @param matches of `text`, in any order. Linear in tokens and matches. */
+export function analyseScope(
+  text: NormalisedText,
+  matches: readonly Match[],
+  cues: CompiledCues | FoundCues,
+): ScopedMatch[] {
+  const { tokens } = text
+  const { endsAt, startsAt, listAt } = 'nodes' in cues ? findCues(text, cues) : cues
   const ordered = [...matches].sort((a, b) => a.first - b.first || b.last - a.last)
   const negatedUpTo: { last: number; negated: boolean; mentioned: boolean; cues: ScopedMatch['cues'] }[] = []
   const scoped: ScopedMatch[] = []

@@ -1,0 +1,508 @@
+/**
+ * Who graded a card and how: `ABC 9`, `ABC NM-MT 8`, `graded 8.5 by ABC`, `ABC Authentic`, `8 (OC)`. A grader is known by the buyer's
+ * book or by its form – two to five capitals before a grade –, never by a built-in list; a name that is only hoped for,
+ * remembered or compared with is none.
+ */
+import type { Grader } from '../grader-book.ts'
+import { type CompiledPhrases, compilePhrases, keepLongest, matchPhrases } from '../text/match-phrases.ts'
+import { foldText, GAP } from '../text/normalise-text.ts'
+import { between, isJoined, type Reading, type Span } from './reading.ts'
+
+export interface FoundGrade extends Span {
+  /** As written, in capitals where it is letters; the book maps it to a name. */
+  readonly grader: string | null
+  readonly graderSpan: Span | null
+  readonly grade: string | null
+  readonly gradeSpan: Span | null
+  readonly qualifier: string | null
+  readonly qualifierSpan: Span | null
+  /** Wished for, remembered or compared with; not given. */
+  readonly hypothetical: boolean
+  readonly known: Grader | null
+}
+
+interface NamedGrader extends Span {
+  readonly written: string
+  readonly known: Grader | null
+  /** A grade that is written into the same token: `ABC9`. */
+  readonly glued: string | null
+  /** By form alone, and in surroundings where capitals mean little: needs a word of grading beside it. */
+  readonly weak: boolean
+}
+
+const compiledBooks = new WeakMap<readonly Grader[], { phrases: CompiledPhrases; graders: Map<string, Grader> }>()
+
+function compileBook(graders: readonly Grader[]): { phrases: CompiledPhrases; graders: Map<string, Grader> } {
+  const known = compiledBooks.get(graders)
+  if (known !== undefined) return known
+  const byId = new Map<string, Grader>()
+  const lists = graders.flatMap((grader, index) => {
+    const names = [grader.name, ...grader.abbreviations].filter((name) => /[\p{L}\p{N}]/u.test(foldText(name)))
+    byId.set(String(index), grader)
+    // The buyer writes names, not phrases: the signs of the phrase language are plain characters here.
+    const phrases = names
+      .map((name) => name.replace(/[*|~[\],]/g, ' ').trim())
+      .filter((name) => /[\p{L}\p{N}]/u.test(name))
+    return phrases.length === 0 ? [] : [{ id: String(index), language: null, phrases }]
+  })
+  const compiled = { phrases: compilePhrases(lists), graders: byId }
+  compiledBooks.set(graders, compiled)
+  return compiled
+}
+
+const GRADE = /^(10|[1-9])(?:[.,]([05]))?$/
+/** Form of a grader's abbreviation: two to five capitals (trade practice, [cp]). */
+const ABBREVIATION = /^[A-Z]{2,5}$/
+const GLUED = /^([A-Z]{2,5})(10|[1-9](?:[.,][05])?)$/
+
+function readGrade(form: string): string | null {
+  const match = GRADE.exec(form)
+  if (match === null) return null
+  return match[2] === '5' && match[1] !== '10' ? `${match[1]}.5` : match[2] === '5' ? null : (match[1] ?? null)
+}
+
+/** Tokens between a grader and its grade that are looked at. */
+const REACH = 7
+
+export function findGrades(reading: Reading, graders: readonly Grader[]): FoundGrade[] {
+  const found: FoundGrade[] = []
+  const names = findNames(reading, graders)
+  const free = new Set<number>()
+  for (const name of names) {
+    const grade = readAround(reading, name, names)
+    if (grade === null) continue
+    found.push(grade)
+    for (let index = grade.first; index <= grade.last; index += 1) free.add(index)
+  }
+  for (const grade of findNameless(reading)) {
+    let taken = false
+    for (let index = grade.first; index <= grade.last; index += 1) taken ||= free.has(index)
+    if (!taken) found.push(grade)
+  }
+  return found.sort((a, b) => a.first - b.first)
+}
+
+function findNames(reading: Reading, graders: readonly Grader[]): NamedGrader[] {
+  const { tokens, text } = reading
+  const book = compileBook(graders)
+  const names: NamedGrader[] = []
+  const taken = new Set<number>()
+  for (const match of keepLongest(matchPhrases(text, book.phrases))) {
+    const written = match.quote
+    // A short name in small letters may be a word of the language.
+    if (
+      match.first === match.last &&
+      written.length <= 5 &&
+      written !== written.toUpperCase() &&
+      !isNearGrade(reading, match.last)
+    )
+      continue
+    const known = book.graders.get(match.id) ?? null
+    const abbreviation = abbreviationOf(known, match.phrase)
+    names.push({
+      first: match.first,
+      last: match.last,
+      written: abbreviation ?? written,
+      known,
+      glued: null,
+      weak: false,
+    })
+    for (let index = match.first; index <= match.last; index += 1) taken.add(index)
+  }
+  const inVocabulary = vocabularyTokens(reading)
+  tokens.forEach((token, index) => {
+    if (taken.has(index)) return
+    const raw = reading.raw(index)
+    const glued = GLUED.exec(raw.replace(',', '.'))
+    if (glued !== null) {
+      const written = glued[1] ?? ''
+      const known =
+        graders.find((grader) => grader.abbreviations.some((name) => name.toUpperCase() === written)) ?? null
+      if (
+        known === null &&
+        (written.length < 3 || isNoGrader(reading, written) || between(reading, index).endsWith('#'))
+      )
+        return
+      names.push({
+        first: index,
+        last: index,
+        written,
+        known,
+        glued: readGrade(glued[2] ?? ''),
+        weak: known === null && reading.inCapitals,
+      })
+      return
+    }
+    if (!ABBREVIATION.test(raw) || inVocabulary.has(index) || isNoGrader(reading, raw)) return
+    if (token.disguise !== null || between(reading, index).endsWith('#')) return
+    names.push({
+      first: index,
+      last: index,
+      written: raw,
+      known: null,
+      glued: null,
+      weak: reading.inCapitals && /[AEIOUY]/.test(raw),
+    })
+  })
+  return names.sort((a, b) => a.first - b.first)
+}
+
+function isNoGrader(reading: Reading, written: string): boolean {
+  const { abbreviations } = reading.vocabulary
+  if (abbreviations.has(written)) return true
+  return written.endsWith('S') && abbreviations.has(written.slice(0, -1))
+}
+
+function abbreviationOf(grader: Grader | null, phrase: string): string | null {
+  if (grader === null) return null
+  const written = grader.abbreviations.find((name) => name === phrase) ?? grader.abbreviations[0]
+  return written === undefined ? null : written.toUpperCase()
+}
+
+function isNearGrade(reading: Reading, index: number): boolean {
+  for (const at of [index + 1, index - 1])
+    if (reading.tokens[at] !== undefined && readGrade(reading.tokens[at]?.form ?? '') !== null) return true
+  return reading.startingAt('label:grade-label', index + 1) !== null || reading.endingAt('label:by', index - 1) !== null
+}
+
+/** Tokens that the vocabulary explains otherwise. */
+function vocabularyTokens(reading: Reading): Set<number> {
+  const taken = new Set<number>()
+  const families = [
+    ['mark:autograph', 'mark:relic', 'mark:rookie'],
+    ['reprint:stated', 'reprint:ambiguous', 'reprint:patch'],
+    ['object:lot', 'object:digital', 'object:sealed-product'],
+    ['variation:variation'],
+    ['encapsulation:raw', 'encapsulation:encapsulated'],
+    ['label:authentic', 'label:altered', 'label:count-noun', 'label:certificate', 'label:serial', 'label:card-number'],
+    ['holder:screw-down', 'holder:one-touch', 'holder:toploader', 'holder:semi-rigid', 'holder:sleeve'],
+    ['set:series-end', 'set:maker-end', 'set:noise'],
+    GRADE_LISTS,
+  ]
+  for (const lists of families)
+    for (const match of reading.pick(...lists))
+      for (let index = match.first; index <= match.last; index += 1) taken.add(index)
+  return taken
+}
+
+const GRADE_LISTS = [
+  ...[1, 2, 3, 4, 5, 6, 7, 8, 9].flatMap((grade) => [`grade:${grade}`, `grade:${grade}.5`]),
+  'grade:10',
+]
+
+/** The grade words at a token: the number that they stand for and where they end. */
+function gradeWordsAt(reading: Reading, index: number): { grade: string; last: number } | null {
+  let best: { grade: string; last: number } | null = null
+  for (const list of GRADE_LISTS) {
+    const match = reading.startingAt(list, index)
+    if (match !== null && (best === null || match.last > best.last))
+      best = { grade: list.slice('grade:'.length), last: match.last }
+  }
+  return best
+}
+
+/** Whether the number at a token can be a grade: not a fraction, an amount, a count or a number by a label. */
+function gradeNumberAt(reading: Reading, index: number): string | null {
+  const token = reading.tokens[index]
+  if (token === undefined) return null
+  const grade = readGrade(token.form)
+  if (grade === null) return null
+  const { original } = reading.text
+  const after = original.slice(token.end, token.end + 2)
+  if (/^\s?[/%€$£¥]/.test(after) || /^[-–]\d/.test(after)) return null
+  if (/[#/$€£¥]\s?$/.test(original.slice(Math.max(0, token.start - 2), token.start))) return null
+  const next = reading.tokens[index + 1]
+  if (next !== undefined && next.gapBefore === GAP.none && /^["'′″]/.test(after)) return null
+  if (
+    isJoined(reading, index + 1) &&
+    between(reading, index + 1) === '' &&
+    reading.startingAt('label:count-noun', index + 1) !== null
+  )
+    return null
+  return grade
+}
+
+function readAround(reading: Reading, name: NamedGrader, names: readonly NamedGrader[]): FoundGrade | null {
+  const forward = readForward(reading, name)
+  if (forward !== null && (forward.grade !== null || forward.labelled)) return finish(reading, name, forward)
+  const backward = readBackward(reading, name, names)
+  if (backward !== null) return finish(reading, name, backward)
+  return null
+}
+
+interface Around extends Span {
+  readonly grade: string | null
+  readonly gradeSpan: Span | null
+  /** A word of grading stands beside it. */
+  readonly labelled: boolean
+}
+
+const OPEN_BEFORE_GRADE = new Set(['', '-', ':', '(', '–', '—', ',', '"', '#:', '/', '.', '[', '|', '“', '=', '->'])
+
+function readForward(reading: Reading, name: NamedGrader): Around | null {
+  const { tokens } = reading
+  let labelled = isLabelledBefore(reading, name.first)
+  if (name.glued !== null) {
+    if (name.weak && !labelled) return null
+    const span = { first: name.first, last: name.last }
+    return { ...span, grade: name.glued, gradeSpan: span, labelled: true }
+  }
+  let words: { grade: string; first: number; last: number } | null = null
+  let authentic: Span | null = null
+  let altered: Span | null = null
+  let index = name.last + 1
+  const end = Math.min(tokens.length, index + REACH)
+  while (index < end) {
+    const token = tokens[index]
+    if (token === undefined || token.gapBefore === GAP.sentence) break
+    const separator = between(reading, index)
+    if (!OPEN_BEFORE_GRADE.has(separator)) break
+    if (
+      token.gapBefore === GAP.clause &&
+      index > name.last + 1 &&
+      separator !== '(' &&
+      separator !== ':' &&
+      separator !== ''
+    )
+      break
+    // A hyphen right behind letters by form alone is a card's own number (`TLS-5`).
+    if (
+      index === name.last + 1 &&
+      name.known === null &&
+      !labelled &&
+      token.separator === '-' &&
+      /^\d/.test(token.form)
+    )
+      break
+    const grade = gradeNumberAt(reading, index)
+    if (grade !== null) {
+      if (authentic !== null && index > name.last + 3) break
+      if (name.weak && !labelled) return null
+      return {
+        first: name.first,
+        last: index,
+        grade,
+        gradeSpan: { first: words?.first ?? index, last: index },
+        labelled: true,
+      }
+    }
+    const label = reading.startingAt('label:grade-label', index)
+    if (label !== null) {
+      labelled = true
+      index = label.last + 1
+      continue
+    }
+    const alteredHere = reading.startingAt('label:altered', index)
+    const authenticHere = reading.startingAt('label:authentic', index)
+    if (alteredHere !== null || authenticHere !== null) {
+      if (alteredHere !== null) altered = alteredHere
+      if (authenticHere !== null) authentic ??= authenticHere
+      index = Math.max(alteredHere?.last ?? 0, authenticHere?.last ?? 0) + 1
+      continue
+    }
+    const graded = gradeWordsAt(reading, index)
+    if (graded !== null) {
+      words ??= { grade: graded.grade, first: index, last: graded.last }
+      index = graded.last + 1
+      continue
+    }
+    break
+  }
+  if (name.weak && !labelled) return null
+  if (altered !== null || authentic !== null) {
+    const span = altered ?? authentic ?? name
+    // "ABC authentic jersey" speaks of the cloth.
+    if (name.known === null && !labelled && reading.startingAt('mark:relic', span.last + 1) !== null) return null
+    if (name.known === null && !labelled && authentic !== null && /^[a-z]/.test(reading.raw(authentic.first)))
+      return null
+    return {
+      first: name.first,
+      last: span.last,
+      grade: altered !== null ? 'altered' : 'authentic',
+      gradeSpan: { first: authentic?.first ?? span.first, last: span.last },
+      labelled: true,
+    }
+  }
+  if (words !== null && (name.known !== null || labelled || words.last > words.first))
+    return { first: name.first, last: words.last, grade: words.grade, gradeSpan: words, labelled: true }
+  if (labelled) return { first: name.first, last: name.last, grade: null, gradeSpan: null, labelled }
+  if (name.known !== null) return { first: name.first, last: name.last, grade: null, gradeSpan: null, labelled: true }
+  return null
+}
+
+/** "graded by ABC", "slabbed ABC", "ABC-graded" before the letters. */
+function isLabelledBefore(reading: Reading, index: number): boolean {
+  let at = index - 1
+  if (!isJoined(reading, index) && between(reading, index) !== ':') return false
+  const by = reading.endingAt('label:by', at)
+  if (by !== null) at = by.first - 1
+  if (reading.endingAt('label:grade-label', at) !== null || reading.endingAt('encapsulation:encapsulated', at) !== null)
+    return true
+  // "graded 8.5 by ABC" is read backward.
+  return false
+}
+
+function readBackward(reading: Reading, name: NamedGrader, names: readonly NamedGrader[]): Around | null {
+  if (reading.tokens[name.first]?.gapBefore === GAP.sentence) return null
+  let index = name.first - 1
+  const by = reading.endingAt('label:by', index)
+  if (by !== null) index = by.first - 1
+  const separator = between(reading, name.first)
+  if (separator !== '' && separator !== '(' && separator !== '-') return null
+  if (names.some((other) => other !== name && other.last === index - 1 && other.known !== null)) return null
+  let words: Span | null = null
+  let wordGrade: string | null = null
+  // "8 NM-MT ABC": words between the number and the letters.
+  for (const list of GRADE_LISTS) {
+    const match = reading.endingAt(list, index)
+    if (match !== null && (words === null || match.first < words.first)) {
+      words = match
+      wordGrade = list.slice('grade:'.length)
+    }
+  }
+  if (words !== null) index = words.first - 1
+  const grade = gradeNumberAt(reading, index)
+  const labelled = reading.endingAt('label:grade-label', index - 1) !== null || isAfterGradeWords(reading, index - 1)
+  if (grade !== null) {
+    const first = labelled ? index - 1 : index
+    if (by === null && name.known === null && !labelled && words === null) return null
+    if (by !== null && name.known === null && !labelled && words === null && name.weak) return null
+    return { first, last: name.last, grade, gradeSpan: { first: index, last: words?.last ?? index }, labelled: true }
+  }
+  if (words !== null && wordGrade !== null && by !== null && reading.endingAt('label:grade-label', index) !== null)
+    return { first: words.first, last: name.last, grade: wordGrade, gradeSpan: words, labelled: true }
+  return null
+}
+
+function isAfterGradeWords(reading: Reading, index: number): boolean {
+  return GRADE_LISTS.some((list) => reading.endingAt(list, index) !== null)
+}
+
+function finish(reading: Reading, name: NamedGrader, around: Around): FoundGrade {
+  const qualifier = readQualifier(reading, around, name.known)
+  const graderSpan = { first: name.first, last: name.last }
+  return {
+    first: Math.min(around.first, name.first),
+    last: Math.max(around.last, name.last, qualifier?.last ?? 0),
+    grader: name.written,
+    graderSpan,
+    grade: around.grade,
+    gradeSpan: around.gradeSpan,
+    qualifier: qualifier?.letters ?? null,
+    qualifierSpan: qualifier,
+    hypothetical: isHypothetical(reading, {
+      first: Math.min(around.first, name.first),
+      last: Math.max(around.last, name.last),
+    }),
+    known: name.known,
+  }
+}
+
+/** One to three letters in brackets behind the grade, or bare ones that the grader's book knows. */
+function readQualifier(reading: Reading, around: Around, known: Grader | null): (Span & { letters: string }) | null {
+  const { original } = reading.text
+  let index = around.last + 1
+  const words = gradeWordsAt(reading, index)
+  if (words !== null && isJoined(reading, index) && !/^\s*[([]/.test(reading.tokens[index]?.separator ?? ''))
+    index = words.last + 1
+  const token = reading.tokens[index]
+  if (token === undefined) return null
+  const letters = reading.raw(index)
+  if (!/^[A-Z]{1,3}$/.test(letters)) return null
+  const span = { first: index, last: index, letters }
+  if (/^\s?[([]$/.test(token.separator) && /^[)\]]/.test(original.slice(token.end, token.end + 1)))
+    return QUALIFIER_LOOK_ALIKES.has(letters) ? null : span
+  const inBook =
+    known?.qualifiers !== undefined && Object.keys(known.qualifiers).some((key) => key.toUpperCase() === letters)
+  return inBook && isJoined(reading, index) ? span : null
+}
+
+/** Trade marks that stand in brackets anywhere in a title. */
+const QUALIFIER_LOOK_ALIKES = new Set([
+  'RC',
+  'SP',
+  'SSP',
+  'HOF',
+  'RP',
+  'RPA',
+  'AU',
+  'GU',
+  'NM',
+  'EX',
+  'VG',
+  'GD',
+  'MT',
+  'LE',
+  'ROY',
+  'MVP',
+  'USA',
+  'UK',
+])
+
+/** A wish, a memory or a comparison right before or behind. */
+function isHypothetical(reading: Reading, span: Span): boolean {
+  let first = span.first
+  const words = GRADE_LISTS.map((list) => reading.endingAt(list, first - 1)).find((match) => match !== null)
+  for (const at of [first, words?.first ?? first]) {
+    first = at
+    const before = reading.endingAt('encapsulation:hypothetical-before', first - 1)
+    if (before !== null && isJoined(reading, first)) return true
+    // "would grade 9": the cue holds the label itself.
+    for (let index = span.first; index < span.last; index += 1) {
+      const inside = reading.endingAt('encapsulation:hypothetical-before', index)
+      if (inside !== null && inside.first < span.first) return true
+    }
+  }
+  const after = reading.startingAt('encapsulation:hypothetical-after', span.last + 1)
+  if (after !== null && isJoined(reading, span.last + 1)) return true
+  const end = reading.tokens[span.last]?.end ?? 0
+  return /^\s?\?/.test(reading.text.original.slice(end, end + 2))
+}
+
+/** A grade without a grader: "graded 8", "Note 8", and a grade word with its own number: "NM-MT 8". */
+function findNameless(reading: Reading): FoundGrade[] {
+  const found: FoundGrade[] = []
+  reading.tokens.forEach((_token, index) => {
+    const grade = gradeNumberAt(reading, index)
+    if (grade === null || !isJoined(reading, index)) {
+      if (grade === null || between(reading, index) !== ':') return
+    }
+    const label = labelBefore(reading, index)
+    const words = GRADE_LISTS.map((list) => ({ list, match: reading.endingAt(list, index - 1) }))
+      .filter(({ match }) => match !== null)
+      .sort((a, b) => (a.match?.first ?? 0) - (b.match?.first ?? 0))[0]
+    const agrees = words !== undefined && words.list === `grade:${grade}`
+    if (label === null && !agrees) return
+    const first = Math.min(label?.first ?? index, words?.match?.first ?? index)
+    const span = { first, last: index }
+    const qualifier = readQualifier(reading, { ...span, grade, gradeSpan: span, labelled: true }, null)
+    found.push({
+      ...span,
+      last: qualifier?.last ?? index,
+      grader: null,
+      graderSpan: null,
+      grade,
+      gradeSpan: { first: words?.match?.first ?? index, last: index },
+      qualifier: qualifier?.letters ?? null,
+      qualifierSpan: qualifier,
+      hypothetical: isHypothetical(reading, span),
+      known: null,
+    })
+  })
+  return found
+}
+
+function labelBefore(reading: Reading, index: number): Span | null {
+  const direct = reading.endingAt('label:grade-label', index - 1)
+  if (direct !== null) {
+    const adjective = reading.tokens[direct.first - 1]?.form ?? ''
+    return /^(low|mid|middle|high|higher|nice|lower|by)$/.test(adjective) ? null : direct
+  }
+  // "graded Mint 9", "gegradet mit 8": one word between.
+  const words = GRADE_LISTS.map((list) => reading.endingAt(list, index - 1)).find((match) => match !== null)
+  const before = words?.first ?? index
+  return (
+    reading.endingAt('label:grade-label', before - 1) ??
+    (isJoined(reading, before - 1) ? reading.endingAt('label:grade-label', before - 2) : null)
+  )
+}

@@ -1,0 +1,248 @@
+/**
+ * What the words say about the thing itself: reprint, raw or encapsulated, holder, autograph, relic, rookie, variation, lot, sealed
+ * product, digital item. Each finding keeps its words; negation, hedge and mere mention are taken into account here.
+ */
+import type { Claim, HolderKind } from '../claim.ts'
+import type { ScopedMatch } from '../text/scope.ts'
+import { isJoined, type Reading, type Span } from './reading.ts'
+
+export interface Finding<T> extends Span {
+  readonly value: T
+}
+
+/** From the worst down; `null` where the text says nothing of it. */
+export function findReprint(reading: Reading): Finding<Claim['reprint']> | null {
+  let worst: Finding<Claim['reprint']> | null = null
+  const order = ['no', 'ambiguous', 'hedged', 'stated']
+  for (const match of reading.scoped('reprint:stated', 'reprint:ambiguous', 'reprint:patch', 'reprint:none')) {
+    const value = judgeReprint(reading, match)
+    if (value === null) continue
+    if (worst === null || order.indexOf(value) > order.indexOf(worst.value))
+      worst = { value, first: match.first, last: match.last }
+  }
+  return worst
+}
+
+function judgeReprint(reading: Reading, match: ScopedMatch): Claim['reprint'] | null {
+  if (match.id === 'reprint:none' || match.id === 'reprint:patch') return null
+  if (match.mentioned) return null
+  if (match.negated) return 'no'
+  if (match.id === 'reprint:ambiguous') {
+    const raw = reading.raw(match.first)
+    return raw === raw.toUpperCase() ? 'ambiguous' : null
+  }
+  if (match.hedged || match.question) return 'hedged'
+  return 'stated'
+}
+
+export interface EncapsulationSigns {
+  readonly encapsulated: Span | null
+  readonly raw: Span | null
+}
+
+export function findEncapsulation(reading: Reading): EncapsulationSigns {
+  let encapsulated: Span | null = null
+  let raw: Span | null = null
+  for (const match of reading.scoped(
+    'encapsulation:encapsulated',
+    'encapsulation:raw',
+    'encapsulation:ready',
+    'encapsulation:cracked',
+  )) {
+    if (match.id === 'encapsulation:encapsulated') {
+      if (match.mentioned || match.question) continue
+      const wished =
+        reading.endingAt('encapsulation:hypothetical-before', match.first - 1) !== null &&
+        isJoined(reading, match.first)
+      const self =
+        /^(self|seller|low|mid|high|under|over|when|if|once|being|getting|were|be|get|gets|higher|lower)$/.test(
+          reading.tokens[match.first - 1]?.form ?? '',
+        )
+      if (match.negated) raw ??= match
+      else if (!wished && !self && !match.hedged) encapsulated ??= match
+    } else if (match.id === 'encapsulation:raw') {
+      if (!match.negated && !match.mentioned && isCardRaw(reading, match)) raw ??= match
+    } else if (!match.negated) raw ??= match
+  }
+  return { encapsulated, raw }
+}
+
+/** "no grade creases", "without grading fees": the words go on to something else. Ours. */
+function isCardRaw(reading: Reading, match: ScopedMatch): boolean {
+  const next = reading.tokens[match.last + 1]?.form ?? ''
+  return !(
+    isJoined(reading, match.last + 1) &&
+    /^(edge|edges|power|material|materials|scan|scans|photo|photos|image|images|file|files|deal|food|silk|wood|fees|fee)$/.test(
+      next,
+    )
+  )
+}
+
+const HOLDER_LISTS = ['holder:screw-down', 'holder:one-touch', 'holder:toploader', 'holder:semi-rigid', 'holder:sleeve']
+/** The outermost holder is what the card is looked at through. */
+const OUTERMOST: readonly HolderKind[] = ['screw-down', 'one-touch', 'toploader', 'semi-rigid', 'sleeve']
+
+export function findHolder(reading: Reading): Finding<HolderKind> | null {
+  const shipping = new Set(reading.pick('holder:shipping').map((match) => reading.tokens[match.first]?.sentence))
+  let best: Finding<HolderKind> | null = null
+  for (const match of reading.scoped(...HOLDER_LISTS)) {
+    if (match.negated || match.mentioned) continue
+    if (shipping.has(reading.tokens[match.first]?.sentence)) continue
+    const value = match.id.slice('holder:'.length) as HolderKind
+    if (best === null || OUTERMOST.indexOf(value) < OUTERMOST.indexOf(best.value))
+      best = { value, first: match.first, last: match.last }
+  }
+  return best
+}
+
+export type Mark = 'autograph' | 'relic' | 'rookie'
+
+export function findMark(reading: Reading, mark: Mark): Finding<boolean> | null {
+  let stated: Finding<boolean> | null = null
+  let denied: Finding<boolean> | null = null
+  for (const match of reading.scoped(`mark:${mark}`, `mark:${mark}-no`, `mark:${mark}-mute`)) {
+    if (match.id.endsWith('-mute') || match.mentioned || match.hedged || match.question) continue
+    const span = { first: match.first, last: match.last }
+    if (match.id.endsWith('-no') || match.negated) denied ??= { ...span, value: false }
+    else if (isMark(reading, match)) stated ??= { ...span, value: true }
+  }
+  return denied ?? stated
+}
+
+/** "auto" is a car in four of five languages, "patch" and "signature" are everyday words: they count in company only. */
+function isMark(reading: Reading, match: ScopedMatch): boolean {
+  const { phrase } = match
+  if (match.first !== match.last) return true
+  const raw = reading.raw(match.first)
+  if (phrase === 'rc' || phrase === 'gu' || phrase === 'xrc') return raw === raw.toUpperCase()
+  if (phrase !== 'auto' && phrase !== 'autos' && phrase !== 'patch' && phrase !== 'patches' && phrase !== 'signature')
+    return true
+  const company = [
+    reading.pick('mark:rookie').length > 0,
+    reading.pick('mark:relic').some((other) => other.first !== match.first),
+    reading.pick('mark:autograph').some((other) => other.first !== match.first),
+    reading.pick('variation:variation').length > 0,
+    /\/\s?\d/.test(reading.text.original),
+    reading.pick('label:serial', 'label:serial-of').length > 0,
+    /\b[A-Z]{2,5}[ /](?:10|[1-9])\b/.test(reading.text.original),
+  ].some(Boolean)
+  if (phrase === 'auto' || phrase === 'autos')
+    return company || raw === 'AUTO' || (reading.field === 'title' && raw === 'Auto')
+  return company
+}
+
+export function findVariation(reading: Reading): Finding<string> | null {
+  const parts: ScopedMatch[] = []
+  for (const match of reading.scoped('variation:variation', 'variation:variation-no')) {
+    if (match.id.endsWith('-no') || match.negated || match.mentioned || match.hedged || match.question) continue
+    const raw = reading.raw(match.first)
+    if (/^(sp|ssp)$/.test(match.phrase) && raw !== raw.toUpperCase()) continue
+    parts.push(match)
+  }
+  const first = parts[0]
+  if (first === undefined) return null
+  let last = first
+  // "Gold Foil Parallel": words that touch are one variation.
+  for (const part of parts.slice(1)) {
+    if (part.first !== last.last + 1 || !isJoined(reading, part.first)) break
+    last = part
+  }
+  const start = reading.tokens[first.first]?.start ?? 0
+  const end = reading.tokens[last.last]?.end ?? start
+  return { value: reading.text.original.slice(start, end), first: first.first, last: last.last }
+}
+
+export interface ObjectSigns {
+  readonly lot: Span | null
+  readonly sealed: Span | null
+  readonly digital: Span | null
+}
+
+/** @param strict in running text "lot", "choice" and "collection" are everyday words: only a counted lot counts there. */
+export function findObject(reading: Reading, strict: boolean): ObjectSigns {
+  let lot: Span | null = null
+  for (const match of reading.scoped('object:lot', 'object:lot-no')) {
+    if (match.id === 'object:lot-no' || match.negated || match.mentioned) continue
+    if (isLotNumber(reading, match)) continue
+    if (strict && !isCounted(reading, match) && !STRICT_LOT.test(match.phrase)) continue
+    lot ??= match
+  }
+  lot ??= findCount(reading, strict)
+  const find = (name: 'sealed-product' | 'digital'): Span | null =>
+    reading
+      .scoped(`object:${name}`, `object:${name}-no`)
+      .find((match) => !match.id.endsWith('-no') && !match.negated && !match.mentioned && !match.question) ?? null
+  const sealed = strict ? null : find('sealed-product')
+  const digital = find('digital')
+  return {
+    lot,
+    sealed,
+    digital:
+      digital !== null &&
+      strict &&
+      !/(card|karte|carte|carta|cromo|figurina|nft)/.test(
+        reading.text.original
+          .slice(reading.tokens[digital.first]?.start, reading.tokens[digital.last]?.end)
+          .toLowerCase(),
+      )
+        ? null
+        : digital,
+  }
+}
+
+const STRICT_LOT =
+  /^(pick your cards?|you pick|u pick|you choose|choose your card|konvolut|karten zur auswahl|cartes au choix|cartas a elegir|cromos a elegir|figurine a scelta|carte a scelta)$/
+
+/** `Lot 45:`, `Los 12`, `Lot #7`: an auction's number. */
+function isLotNumber(reading: Reading, match: ScopedMatch): boolean {
+  if (!/^(lot|lots|lote|lotto|los)$/.test(match.phrase)) return false
+  const next = reading.tokens[match.last + 1]
+  if (next === undefined || !/^[0-9]+[a-z]?$/.test(next.form)) return false
+  if (/#/.test(next.separator)) return true
+  return reading.startingAt('label:count-noun', match.last + 2) === null && match.first === 0
+}
+
+function isCounted(reading: Reading, match: ScopedMatch): boolean {
+  return /^[0-9]{1,4}$/.test(reading.tokens[match.last + 1]?.form ?? '')
+}
+
+const CARD_NOUN =
+  /^(cards?|karten|cartes|cromos|cartas|carte|figurine|figurines|sammelbilder|sammelkarten|bilder|vignettes|images|tarjetas|stuck|stk|pcs|pieces|stuecke)$/
+
+/** "12 cards", "2x", "x3": more than one. */
+function findCount(reading: Reading, strict: boolean): Span | null {
+  if (strict) return null
+  for (let index = 0; index < reading.tokens.length; index += 1) {
+    const token = reading.tokens[index]
+    if (token === undefined) continue
+    if (/^(?:[2-9]|[1-9][0-9]{1,2})x$/.test(token.form) || /^x(?:[2-9]|[1-9][0-9])$/.test(token.form))
+      return { first: index, last: index }
+    if (!/^(?:[2-9]|[1-9][0-9]{1,3})$/.test(token.form) || /^(1[89]|20)[0-9]{2}$/.test(token.form)) continue
+    if (!isJoined(reading, index + 1)) continue
+    let noun = index + 1
+    for (
+      let skipped = 0;
+      skipped < 3 && !CARD_NOUN.test(reading.tokens[noun]?.form ?? '') && isJoined(reading, noun + 1);
+      skipped += 1
+    )
+      noun += 1
+    const form = reading.tokens[noun]?.form ?? ''
+    if (!CARD_NOUN.test(form) || form === 'card' || (form === 'carte' && reading.tokens[index]?.form === '1')) continue
+    if (/[#/]/.test(token.separator) || reading.endingAt('label:card-number', index - 1) !== null) continue
+    // "set of 48 cards" of which one is offered: behind "from", "of", "aus", "de la serie de".
+    if (/^(of|from|aus|von|over|only|the|other)$/.test(reading.tokens[index - 1]?.form ?? '')) continue
+    if (
+      noun > index + 1 &&
+      !reading.tokens
+        .slice(index + 1, noun)
+        .every((word) =>
+          /^(different|diff|assorted|vintage|old|original|rare|skerryball|gum|tobacco|trading|sports?|verschiedene|alte|original|anciennes|differentes|different|diferentes|diverse|vecchie|antiguos|varios)$/.test(
+            word.form,
+          ),
+        )
+    )
+      continue
+    return { first: index, last: noun }
+  }
+  return null
+}
