@@ -5,15 +5,13 @@
  * https://html.spec.whatwg.org/multipage/parsing.html#encoding-sniffing-algorithm
  */
 import { isUtf8 } from 'node:buffer'
+// Not Node's own decoder: Node 20 reads windows-1252 as latin1, which loses the euro sign.
+import { legacyHookDecode } from '@exodus/bytes/encoding.js'
 import sniffEncoding from 'html-encoding-sniffer'
 
 export function decodePage(bytes: Uint8Array): string {
   const guess = isUtf8(bytes) ? 'UTF-8' : 'windows-1252'
-  const encoding = sniffEncoding(bytes, { defaultEncoding: guess })
-  try {
-    return new TextDecoder(encoding).decode(bytes)
-  } catch {
-    // "replacement" and "x-user-defined" are encodings of the standard that Node's decoder does not have.
-    return new TextDecoder(guess).decode(bytes)
-  }
+  const text = legacyHookDecode(bytes, sniffEncoding(bytes, { defaultEncoding: guess }))
+  // The "replacement" encoding of the standard reads a whole page as one question mark; the guess is of more use.
+  return text === '\ufffd' ? legacyHookDecode(bytes, guess) : text
 }

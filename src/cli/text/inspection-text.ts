@@ -43,7 +43,11 @@ export function inspectionText(inspection: Inspection): string {
       : `Concerns\n${concerns.map(concernText).join('\n\n')}`,
     views.length > 0 &&
       `Views\n${columns(views.map(({ view, status, reason }) => [VIEW_MARK[status], view, safe(reason)]))}`,
-    request.text !== '' && `Message\n${request.text.replace(/^/gm, '  ').replace(/ +$/gm, '')}`,
+    request.text !== '' &&
+      `Message\n${request.text
+        .split('\n')
+        .map((line) => wrap(line, '  ').trimEnd())
+        .join('\n')}`,
     'Photos cannot authenticate a card; an expert with the card in hand decides.',
   )
 }
