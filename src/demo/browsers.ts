@@ -288,7 +288,7 @@ async function startFirefox(path: string, profile: string, options: StartOptions
     const page = await browser.newPage()
     // Firefox never tells that such a page has loaded.
     await page.goto(extensionUrl(path), { waitUntil: [] })
-    await page.waitForFunction('document.readyState === "complete"', { timeout: PANEL_TIMEOUT_MS })
+    await page.waitForFunction('document.readyState === "complete"', { timeout: PANEL_TIMEOUT_MS, polling: 100 })
     return page
   }
   return {

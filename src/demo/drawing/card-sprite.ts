@@ -27,6 +27,7 @@ export function drawCard(card: CardSpec, face: Face, pxPerMm: number, region?: R
     pxPerMm,
     paper: face === 'front' || card.printing === 're-screened' ? stock.paper : stock.board,
     cellsPerMm: stock.cellsPerMm,
+    inkStrength: stock.inkStrength,
     printing: card.printing,
     seed: card.seed,
     drawTone: art.tone,

@@ -9,6 +9,8 @@ export interface CardStock {
   readonly board: readonly [number, number, number]
   /** Halftone cells a mm: 110 lines per inch is 4.33. */
   readonly cellsPerMm: number
+  /** How full the inks were run; 1 is thin, by eye. */
+  readonly inkStrength: number
   readonly maker: string
   readonly series: string
   readonly year: string
@@ -24,6 +26,7 @@ export const STOCK: Readonly<Record<CardDesign, CardStock>> = {
     paper: [240, 229, 203],
     board: [206, 188, 154],
     cellsPerMm: 110 * LPI,
+    inkStrength: 1.14,
     maker: 'PELLWICK & SONS, GUM MAKERS, SALTMERE',
     series: 'HARBOUR SHIPS OF THE COLD COAST',
     year: '1931',
@@ -34,6 +37,7 @@ export const STOCK: Readonly<Record<CardDesign, CardStock>> = {
     paper: [239, 227, 200],
     board: [204, 186, 152],
     cellsPerMm: 110 * LPI,
+    inkStrength: 1.12,
     maker: 'PELLWICK & SONS, GUM MAKERS, SALTMERE',
     series: 'SKERRYBALL STARS',
     year: '1931-32',
@@ -44,6 +48,7 @@ export const STOCK: Readonly<Record<CardDesign, CardStock>> = {
     paper: [242, 236, 219],
     board: [190, 178, 156],
     cellsPerMm: 133 * LPI,
+    inkStrength: 1.16,
     maker: 'AURUNDA CONFECTIONERY COMPANY',
     series: 'TIDAL LEAGUE',
     year: '1958',
@@ -54,6 +59,7 @@ export const STOCK: Readonly<Record<CardDesign, CardStock>> = {
     paper: [243, 238, 222],
     board: [214, 203, 176],
     cellsPerMm: 133 * LPI,
+    inkStrength: 1.14,
     maker: 'AURUNDA CONFECTIONERY COMPANY',
     series: 'INSECTS OF THE FEN',
     year: '1958',
@@ -64,6 +70,7 @@ export const STOCK: Readonly<Record<CardDesign, CardStock>> = {
     paper: [238, 230, 208],
     board: [200, 186, 160],
     cellsPerMm: 120 * LPI,
+    inkStrength: 1.18,
     maker: 'DROSSELHUBER KAUGUMMI, WATTENAU',
     series: 'SKERRYBALL-ASSE',
     year: '1954',
@@ -74,6 +81,7 @@ export const STOCK: Readonly<Record<CardDesign, CardStock>> = {
     paper: [247, 247, 246],
     board: [244, 244, 244],
     cellsPerMm: 175 * LPI,
+    inkStrength: 1.42,
     maker: 'VENNLING PRESS',
     series: 'TIDAL PRIME',
     year: '2021',

@@ -29,7 +29,8 @@ function drawObject(pen: Pen, shot: Shot, scene: Scene, object: PlacedObject, px
   pen.rotate(object.angle)
   pen.translate(-object.width / 2, -object.height / 2)
   const high = object.holder ? (shot.holder?.kind === 'screw-down' ? 3.2 : 2.2) : 0.5
-  shadow(pen, object.width, object.height, shot.background === 'scanner' ? high * 0.5 : high, pxPerMm)
+  const lifted = shot.background === 'scanner' ? high * 0.5 : high
+  shadow(pen, object.width, object.height, lifted, pxPerMm, 0, 0, object.holder !== null)
   const needed = neededPart(scene, object)
   drawHeldCard(pen, shot, object.face, pxPerMm, needed)
   pen.restore()
@@ -88,8 +89,25 @@ function drawHeldCard(pen: Pen, shot: Shot, face: Face, pxPerMm: number, needed:
   if (shot.holder && layout) drawHolderTop(pen, shot.holder, layout, face, shot.seed)
 }
 
-function shadow(pen: Pen, width: number, height: number, high: number, pxPerMm: number, x = 0, y = 0): void {
+function shadow(
+  pen: Pen,
+  width: number,
+  height: number,
+  high: number,
+  pxPerMm: number,
+  x = 0,
+  y = 0,
+  clear = false,
+): void {
   pen.save()
+  if (clear) {
+    // Light falls through clear plastic: only a breath of shade under it.
+    fillShape(pen, 'rgba(18, 14, 10, .1)', () => pen.rect(x, y, width, height))
+    pen.beginPath()
+    pen.rect(x - 60, y - 60, width + 120, height + 120)
+    pen.roundRect(x, y, width, height, 2)
+    pen.clip('evenodd')
+  }
   for (const [blur, alpha, far] of [
     [high * 0.5, 0.5, 0.25],
     [high * 1.8, 0.34, 0.8],
@@ -192,7 +210,7 @@ function closeUp(
   pen.translate(-from.x, -from.y)
   const width = layout?.width ?? cardWidth
   const height = layout?.height ?? cardHeight
-  shadow(pen, width, height, layout ? 1.6 : 0.45, pxPerMm)
+  shadow(pen, width, height, layout ? 1.6 : 0.45, pxPerMm, 0, 0, layout !== null)
   drawHeldCard(pen, shot, 'front', pxPerMm, { x: from.x, y: from.y, width: wide, height: high })
   pen.restore()
 }

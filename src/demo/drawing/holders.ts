@@ -60,12 +60,12 @@ export function drawHolderBase(pen: Pen, holder: HolderSpec, layout: HolderLayou
   const { width, height } = layout
   const radius = holder.kind === 'sealed' ? 3 : holder.kind === 'toploader' ? 1.5 : 2
   const plastic = pen.createLinearGradient(0, 0, width, height)
-  plastic.addColorStop(0, 'rgba(248, 251, 252, .62)')
-  plastic.addColorStop(0.5, 'rgba(226, 234, 237, .42)')
-  plastic.addColorStop(1, 'rgba(240, 245, 247, .56)')
+  plastic.addColorStop(0, 'rgba(248, 251, 252, .34)')
+  plastic.addColorStop(0.5, 'rgba(226, 234, 237, .2)')
+  plastic.addColorStop(1, 'rgba(240, 245, 247, .3)')
   fillShape(pen, plastic, () => pen.roundRect(0, 0, width, height, radius))
   if (holder.kind === 'sealed') {
-    fillShape(pen, 'rgba(250, 252, 252, .38)', () => pen.roundRect(5.4, 5.4, width - 10.8, height - 10.8, 2))
+    fillShape(pen, 'rgba(250, 252, 252, .4)', () => pen.roundRect(5.4, 5.4, width - 10.8, height - 10.8, 2))
     pen.save()
     pen.shadowColor = 'rgba(30, 34, 38, .4)'
     pen.shadowBlur = 8

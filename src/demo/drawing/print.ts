@@ -11,6 +11,7 @@ export interface PrintJob {
   readonly pxPerMm: number
   readonly paper: readonly [number, number, number]
   readonly cellsPerMm: number
+  readonly inkStrength: number
   readonly printing: 'original' | 're-screened'
   readonly seed: number
   readonly drawTone: (pen: Pen) => void
@@ -127,16 +128,18 @@ function ink(
     Stop,
     Stop,
   ]
-  const magentaGain = copied ? 1.04 : 0.96
+  const strength = job.inkStrength
+  const magentaGain = copied ? 1.06 : 0.98
   const sharp = 1 / soft
 
   /** The part of a pixel that one ink covers: the screen's dot, antialiased, or the plain tone. */
-  const cover = (tone: number, u: number, v: number): number => {
+  const cover = (asked: number, u: number, v: number): number => {
+    const tone = Math.min(asked, 1)
     const amount = tone + gain * 4 * tone * (1 - tone)
-    if (!screened || amount >= 0.985) return amount > 1 ? 1 : amount
+    if (!screened || amount >= 0.985) return Math.min(amount, 1)
     const below = BELOW[((WAVE[u & LAST_STEP]! + WAVE[v & LAST_STEP]! + 2) * 127.99) | 0]!
     const dot = (below - 1 + amount) * sharp + 0.5
-    return dot < 0 ? 0 : dot > 1 ? 1 : dot
+    return dot < 0 ? 0 : Math.min(dot, 1)
   }
 
   const [paperRed, paperGreen, paperBlue] = copied ? ([244, 241, 233] as const) : job.paper
@@ -157,24 +160,24 @@ function ink(
       const m = (255 - tone[at + 1]!) * PART
       const z = (255 - tone[at + 2]!) * PART
       if (c + m + z > 0.03) {
-        const least = c < m ? (c < z ? c : z) : m < z ? m : z
+        const least = c < m ? Math.min(c, z) : Math.min(m, z)
         const k = least > 0.2 ? (least - 0.2) * 0.9 : 0
         // Ink sits unevenly on uncoated board.
         const film = 0.965 + grain[(tileAt * 7) & LAST_OF_TILE]! * 0.05
         if (c - k > 0.012) {
-          const a = film * cover((c - k) * 0.98, cardX * cx + cardY * cy, cardY * cx - cardX * cy)
+          const a = film * cover((c - k) * strength, cardX * cx + cardY * cy, cardY * cx - cardX * cy)
           red *= 1 - a * cyan[0]
           green *= 1 - a * cyan[1]
           blue *= 1 - a * cyan[2]
         }
         if (m - k > 0.012) {
-          const a = film * cover((m - k) * magentaGain, cardX * mx + cardY * my, cardY * mx - cardX * my)
+          const a = film * cover((m - k) * magentaGain * strength, cardX * mx + cardY * my, cardY * mx - cardX * my)
           red *= 1 - a * magenta[0]
           green *= 1 - a * magenta[1]
           blue *= 1 - a * magenta[2]
         }
         if (z - k > 0.012) {
-          const a = film * cover((z - k) * 0.94, cardX * yx + cardY * yy, cardY * yx - cardX * yy)
+          const a = film * cover((z - k) * 0.95 * strength, cardX * yx + cardY * yy, cardY * yx - cardX * yy)
           red *= 1 - a * yellow[0]
           green *= 1 - a * yellow[1]
           blue *= 1 - a * yellow[2]

@@ -10,9 +10,9 @@ interface Weather {
 }
 
 const WEATHER: readonly Weather[] = [
-  { sky: ['#3f6f9c', '#9cc0cf', '#f4d9a4'], sea: ['#4d8a94', '#12384c'], light: '#fff3cf', cloud: '#f6e6cc' },
+  { sky: ['#2c6cb4', '#86c1e2', '#f7e0b0'], sea: ['#3d94a6', '#0e4763'], light: '#fff3cf', cloud: '#f6e6cc' },
   { sky: ['#54477d', '#d77d5c', '#fbd08a'], sea: ['#c06a55', '#262b4e'], light: '#ffe2a0', cloud: '#e9a27c' },
-  { sky: ['#57676f', '#98a8a3', '#d9d6bf'], sea: ['#5f7d76', '#1d3233'], light: '#f2efdb', cloud: '#c5cbc3' },
+  { sky: ['#4a6a80', '#9cb9b8', '#ebe0bd'], sea: ['#5a8a88', '#1a3a44'], light: '#f2efdb', cloud: '#c5cbc3' },
   { sky: ['#14243f', '#2c4d72', '#7fa1a8'], sea: ['#2f5a73', '#0b1a2c'], light: '#f5f1d8', cloud: '#5d7d92' },
 ]
 

@@ -55,8 +55,8 @@ export function takePhoto(shot: Shot, scene: Scene, flat: Canvas, flatPxPerMm: n
       const scale = flatPxPerMm / (g * px + h * py + 1)
       let fx = (a * px + b * py + c) * scale - 0.5
       let fy = (d * px + e * py + f) * scale - 0.5
-      fx = fx < 0 ? 0 : fx > lastX ? lastX : fx
-      fy = fy < 0 ? 0 : fy > lastY ? lastY : fy
+      fx = fx < 0 ? 0 : Math.min(fx, lastX)
+      fy = fy < 0 ? 0 : Math.min(fy, lastY)
       const x0 = fx | 0
       const y0 = fy | 0
       const tx = fx - x0
