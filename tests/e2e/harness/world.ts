@@ -100,6 +100,7 @@ export async function openWorld({ family, language, permitted = false, settings 
 export async function waitForPhase(panel: Page): Promise<void> {
   await panel.waitForFunction('document.querySelector(".panel-main")?.getAttribute("aria-busy") === "false"', {
     timeout: 20_000,
+    polling: 100,
   })
 }
 
