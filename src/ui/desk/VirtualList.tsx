@@ -26,7 +26,7 @@ export function VirtualList<T>({ items, rowHeight, label, keyOf, row }: VirtualL
     getScrollElement: () => scroller.current,
     estimateSize: () => rowHeight,
     overscan: 8,
-    // What is drawn before the first measurement, and where nothing can be measured.
+    // What is drawn before the first measurement.
     initialRect: { width: 800, height: 900 },
     observeElementRect,
     observeElementOffset,

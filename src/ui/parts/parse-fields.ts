@@ -19,9 +19,12 @@ export function parseDigits(text: string): readonly number[] {
     .filter((count) => Number.isInteger(count) && count >= 1 && count <= 30)
 }
 
-/** A plain amount with `.` or `,` as decimal mark and no grouping; anything else is `null`, so that nothing is misread. */
+/**
+ * A plain amount with `.` or `,` as decimal mark and at most two decimals. Anything else is `null`: `1.100` is eleven hundred
+ * to one reader and one point one to another, so the person is asked to write it without a mark.
+ */
 export function parseAmount(text: string): string | null {
-  const match = /^(\d{1,12})(?:[.,](\d{1,3}))?$/.exec(text.trim())
+  const match = /^(\d{1,12})(?:[.,](\d{1,2}))?$/.exec(text.trim())
   if (match === null) return null
   return match[2] === undefined ? match[1]! : `${match[1]}.${match[2]}`
 }

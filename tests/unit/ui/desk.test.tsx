@@ -1,0 +1,273 @@
+// @vitest-environment jsdom
+/** The desk: finding, opening, deleting with undo, importing with a report, editing the books, comparing by keyboard. */
+import { afterEach, beforeAll, describe, expect, it, vi } from 'vitest'
+import { summarise } from '../../../src/domain/dossier-summary.ts'
+import { Desk } from '../../../src/ui/desk/Desk.tsx'
+import { createDeskModel, formatPlace, parsePlace } from '../../../src/ui/desk/desk-model.ts'
+import type { DeskPorts } from '../../../src/ui/desk/desk-ports.ts'
+import { dossiers, quietDeskPorts } from '../../ui-gallery/quiet-ports.ts'
+import { sales } from '../../ui-gallery/samples.ts'
+import { drawScreen, englishWording } from './screen.tsx'
+
+beforeAll(() => {
+  // jsdom lays nothing out and makes no object URLs: every element is 800 × 600 here.
+  Object.defineProperty(HTMLElement.prototype, 'clientHeight', { configurable: true, get: () => 600 })
+  Object.defineProperty(HTMLElement.prototype, 'clientWidth', { configurable: true, get: () => 800 })
+  URL.createObjectURL = () => 'blob:drawn'
+  URL.revokeObjectURL = () => {}
+  globalThis.ResizeObserver ??= class {
+    observe() {}
+    unobserve() {}
+    disconnect() {}
+  } as never
+})
+afterEach(() => {
+  history.replaceState(null, '', '#')
+})
+
+async function drawDesk(hash: string, ports: Partial<DeskPorts> = {}) {
+  const model = createDeskModel({ ...quietDeskPorts, ...ports }, hash)
+  return { model, ...(await drawScreen(<Desk model={model} wording={englishWording} />)) }
+}
+
+const rows = (root: Element) => [...root.querySelectorAll<HTMLElement>('.dossier-row')]
+
+describe('places', () => {
+  it.each(['#dossiers', '#dossiers/a%2Fb', '#sales', '#risky-issues'])('%s comes back as it was', (hash) =>
+    expect(formatPlace(parsePlace(hash))).toBe(hash),
+  )
+  it('takes an address that it does not know for the list of dossiers', () =>
+    expect(parsePlace('#nowhere/x')).toEqual({ section: 'dossiers', id: null }))
+
+  it('follows the address and takes the focus along', async () => {
+    const { root, change } = await drawDesk('#dossiers')
+    await change(() => {
+      location.hash = '#rules'
+      window.dispatchEvent(new HashChangeEvent('hashchange'))
+    })
+    expect(root.querySelector('h1')?.textContent).toBe('Rules')
+    expect(document.activeElement?.tagName).toBe('MAIN')
+    expect(document.title).toBe('Rules – Touchstone')
+    expect(root.querySelector('[aria-current="page"]')?.textContent).toBe('Rules')
+  })
+})
+
+describe('dossiers', () => {
+  it('teaches when there is none', async () => {
+    const { text } = await drawDesk('#dossiers', { listDossiers: async () => [] })
+    expect(text()).toContain('Press “Keep”.')
+  })
+
+  it('finds by any word of the record and says how many', async () => {
+    const { root, type, text } = await drawDesk('#dossiers')
+    expect(rows(root)).toHaveLength(3)
+    await type('Search', 'lantern hawk')
+    expect(rows(root)).toHaveLength(1)
+    expect(text()).toContain('1 of 3')
+  })
+
+  it('orders by stance, the most urgent first', async () => {
+    const { root, type } = await drawDesk('#dossiers')
+    await type('Order', 'stance')
+    expect(rows(root).map((row) => row.querySelector('strong')?.textContent)).toEqual(['Wait', 'Ask', 'Nothing open'])
+  })
+
+  it('is one stop for Tab, and arrow keys, Home and End go through it', async () => {
+    const { root, fire } = await drawDesk('#dossiers')
+    expect(rows(root).map((row) => row.tabIndex)).toEqual([0, -1, -1])
+    rows(root)[0]!.focus()
+    const press = (key: string) =>
+      fire(document.activeElement!, new KeyboardEvent('keydown', { key, bubbles: true, cancelable: true }))
+    await press('ArrowDown')
+    expect(document.activeElement).toBe(rows(root)[1])
+    await press('End')
+    expect(document.activeElement).toBe(rows(root)[2])
+    await press('ArrowDown')
+    expect(document.activeElement).toBe(rows(root)[2])
+    await press('Home')
+    expect(document.activeElement).toBe(rows(root)[0])
+    expect(rows(root).map((row) => row.tabIndex)).toEqual([0, -1, -1])
+  })
+
+  it('draws a few rows of 20,000', async () => {
+    const many = Array.from({ length: 20_000 }, (_, index) => ({ ...summarise(dossiers[0]!), id: `d${index}` }))
+    const { root } = await drawDesk('#dossiers', { listDossiers: async () => many })
+    expect(rows(root).length).toBeGreaterThan(5)
+    expect(rows(root).length).toBeLessThan(60)
+    expect(root.querySelector('.virtual-row')?.getAttribute('aria-setsize')).toBe('20000')
+  })
+
+  it('opens everything that was kept', async () => {
+    const { text } = await drawDesk('#dossiers/d1')
+    for (const part of [
+      'Wait before paying',
+      'Genuineness is hedged',
+      'SHA-256',
+      'Message copied',
+      'The page’s text',
+      'unknown-grader',
+    ])
+      expect(text()).toContain(part)
+  })
+
+  it('deletes at once and brings it back with undo', async () => {
+    const deleteDossier = vi.fn(async () => {})
+    const restoreDossier = vi.fn(async () => {})
+    const { model, press, text } = await drawDesk('#dossiers/d1', { deleteDossier, restoreDossier })
+    await press('Delete')
+    expect(deleteDossier).toHaveBeenCalledWith('d1')
+    expect(model.place.value).toEqual({ section: 'dossiers', id: null })
+    expect(text()).toContain('Dossier deleted.')
+    await press('Undo')
+    expect(restoreDossier).toHaveBeenCalledWith('d1')
+  })
+
+  it('says so when the dossier is gone', async () => {
+    const { text } = await drawDesk('#dossiers/nowhere')
+    expect(text()).toContain('This dossier is no longer there.')
+  })
+})
+
+const choose = (field: HTMLInputElement, file: File) => {
+  Object.defineProperty(field, 'files', { configurable: true, value: [file] })
+  return new Event('change', { bubbles: true })
+}
+
+describe('sales', () => {
+  it('looks at a file first, lists its faults, and adds only when told to', async () => {
+    const addSales = vi.fn(async () => {})
+    const { root, press, text, fire } = await drawDesk('#sales', { addSales })
+    const field = root.querySelector<HTMLInputElement>('input[type="file"]')!
+    await fire(field, choose(field, new File(['x'], 'sales.csv')))
+    expect(text()).toContain('12 sales can be added.')
+    expect(text()).toContain('2 are in the ledger already.')
+    expect(text()).toContain('Line 7: no price in “on request”')
+    expect(addSales).not.toHaveBeenCalled()
+    await press('Add 12 sales')
+    expect(addSales).toHaveBeenCalledWith(sales.slice(0, 12))
+    expect(text()).toContain('12 sales added.')
+  })
+})
+
+describe('books', () => {
+  it('saves a grader with every field', async () => {
+    const saveGrader = vi.fn(async () => {})
+    const { press, type, submit } = await drawDesk('#graders', { saveGrader, listGraders: async () => [] })
+    await press('Add a grader')
+    await type('Abbreviations', 'KVX, Kestrel')
+    await type('Name', 'Kestrel Vault Examiners')
+    await type('Digits in certificate numbers', '7, 8')
+    await type('Look-up address', 'http://kvx.example/')
+    await submit('form')
+    expect(saveGrader).not.toHaveBeenCalled()
+    await type('Look-up address', 'https://kvx.example/{certificate}')
+    await submit('form')
+    expect(saveGrader).toHaveBeenCalledWith(
+      {
+        name: 'Kestrel Vault Examiners',
+        abbreviations: ['KVX', 'Kestrel'],
+        accepted: true,
+        certificateDigits: [7, 8],
+        lookUp: 'https://kvx.example/{certificate}',
+      },
+      null,
+    )
+  })
+
+  it('keeps what the form does not show', async () => {
+    const saveGrader = vi.fn(async () => {})
+    const grader = {
+      id: 'g',
+      name: 'OLQ',
+      abbreviations: ['OLQ'],
+      accepted: true,
+      qualifiers: { OC: 'off-centre' },
+      halfGrades: true,
+    }
+    const { press, submit } = await drawDesk('#graders', { saveGrader, listGraders: async () => [grader] })
+    await press('Edit: OLQ')
+    await submit('form')
+    const { id, ...kept } = grader
+    expect(saveGrader).toHaveBeenCalledWith(kept, id)
+  })
+
+  it('deletes a risky issue and offers to undo', async () => {
+    const restoreRiskyIssue = vi.fn(async () => {})
+    const { press } = await drawDesk('#risky-issues', { restoreRiskyIssue })
+    await press('Delete: Skerryball Stars 1931 no. 14')
+    await press('Undo')
+    expect(restoreRiskyIssue).toHaveBeenCalledWith('r1')
+  })
+})
+
+describe('comparing', () => {
+  it('needs both pictures, moves and sizes the place by keyboard, and shows the whole answer', async () => {
+    const compare = vi.fn(quietDeskPorts.compare)
+    const { root, button, fire, press, text } = await drawDesk('#compare', { compare })
+    expect(button('Compare').disabled).toBe(true)
+    const exemplar = new File(['a'], 'a.png')
+    const questioned = new File(['b'], 'b.png')
+    for (const [index, file] of [exemplar, questioned].entries()) {
+      const field = root.querySelectorAll<HTMLInputElement>('input[type="file"]')[index]!
+      await fire(field, choose(field, file))
+    }
+    const region = button(/Place on the exemplar: 40 % from the left/)
+    const press2 = (init: KeyboardEventInit) =>
+      fire(region, new KeyboardEvent('keydown', { bubbles: true, cancelable: true, ...init }))
+    await press2({ key: 'ArrowRight' })
+    await press2({ key: 'ArrowDown', shiftKey: true })
+    await press('Compare')
+    const request = compare.mock.calls[0]![0]
+    expect(request).toMatchObject({ kind: 'tint', exemplar, questioned })
+    expect(request.region.x).toBeCloseTo(0.41)
+    expect(request.region.height).toBeCloseTo(0.21)
+    for (const part of ['Differs', '5.8 ΔE₀₀', '± 1.1 ΔE₀₀', '± 3 ΔE₀₀', 'redder than the exemplar'])
+      expect(text()).toContain(part)
+  })
+
+  it('drops a verdict as soon as something else would be compared', async () => {
+    const { root, fire, press, text, type } = await drawDesk('#compare')
+    for (const index of [0, 1]) {
+      const field = root.querySelectorAll<HTMLInputElement>('input[type="file"]')[index]!
+      await fire(field, choose(field, new File(['a'], 'a.png')))
+    }
+    await press('Compare')
+    expect(text()).toContain('Differs')
+    await type('What to compare', 'border-width')
+    expect(text()).not.toContain('Differs')
+  })
+})
+
+describe('settings', () => {
+  it('exports with progress and can be cancelled without an error', async () => {
+    let signal: AbortSignal | null = null
+    const { press, text } = await drawDesk('#settings', {
+      exportAll: (progress) =>
+        new Promise((_, reject) => {
+          signal = progress.signal
+          progress.onProgress(0.4)
+          progress.signal.addEventListener('abort', () => reject(progress.signal.reason))
+        }),
+    })
+    await press('Export everything')
+    expect(document.querySelector('progress')?.value).toBe(0.4)
+    await press('Cancel')
+    expect(signal!.aborted).toBe(true)
+    expect(text()).toContain('Export everything')
+    expect(text()).not.toContain('Something went wrong')
+  })
+
+  it('names what an import did', async () => {
+    const { root, fire, text } = await drawDesk('#settings')
+    const field = root.querySelector<HTMLInputElement>('input[type="file"]')!
+    await fire(field, choose(field, new File(['x'], 'backup.zip')))
+    expect(text()).toContain('3 added, 0 replaced, 1 were here already.')
+  })
+
+  it('changes the currency and carries the limit along', async () => {
+    const changeSettings = vi.fn(quietDeskPorts.changeSettings)
+    const { type } = await drawDesk('#settings', { changeSettings })
+    await type('Your currency', 'CHF')
+    expect(changeSettings).toHaveBeenCalledWith({ currency: 'CHF', highValue: { amount: '500', currency: 'CHF' } })
+  })
+})

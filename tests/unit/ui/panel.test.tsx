@@ -1,0 +1,294 @@
+// @vitest-environment jsdom
+/** What a person does in the panel reaches the right port with the right words, and what comes back is said. */
+import { afterEach, describe, expect, it, vi } from 'vitest'
+import { Fault } from '../../../src/ui/fault.ts'
+import { Panel } from '../../../src/ui/panel/Panel.tsx'
+import { createPanelModel } from '../../../src/ui/panel/panel-model.ts'
+import type { PanelPorts } from '../../../src/ui/panel/panel-ports.ts'
+import type { ListingState, PanelState } from '../../../src/ui/panel/panel-state.ts'
+import { quietPanelPorts } from '../../ui-gallery/quiet-ports.ts'
+import { cleanState, listingState, unseenState } from '../../ui-gallery/samples.ts'
+import { drawScreen, englishWording } from './screen.tsx'
+
+afterEach(() => vi.restoreAllMocks())
+
+async function drawPanel(state: PanelState, ports: Partial<PanelPorts> = {}) {
+  const model = createPanelModel({ ...quietPanelPorts, ...ports }, state)
+  return { model, ...(await drawScreen(<Panel model={model} wording={englishWording} />)) }
+}
+
+const without = <K extends keyof ListingState>(change: Pick<ListingState, K>): ListingState => ({
+  ...listingState,
+  ...change,
+})
+
+describe('what is offered', () => {
+  it('shows markup of the page as text and characters that hide as their code', async () => {
+    const { root, text } = await drawPanel(unseenState)
+    expect(root.querySelector('b')).toBeNull()
+    expect(text()).toContain('<b>rare</b>')
+    expect([...root.querySelectorAll('.offered .hidden-character')].map((element) => element.textContent)).toEqual([
+      'U+200B',
+      'U+202E',
+    ])
+    expect(root.querySelector('[data-notice="hidden"]')?.textContent).toContain('U+200B and U+202E')
+  })
+
+  it('names what is not stated instead of listing empty fields', async () => {
+    const { root } = await drawPanel(listingState)
+    expect(root.querySelector('.offered > .not-stated')?.textContent).toBe('Not stated: Certificate.')
+    expect([...root.querySelectorAll('.offered dt')].map((term) => term.textContent)).not.toContain('Certificate')
+  })
+
+  it('explains a field on focus, goes to it on a click, and closes with Escape without losing focus', async () => {
+    const scrollTo = vi.fn(async () => true)
+    const { root, button, fire } = await drawPanel(listingState, { scrollTo })
+    const price = button('€610.00')
+    await fire(price, new FocusEvent('focus'))
+    expect(root.querySelector('[role="tooltip"]')?.textContent).toContain('The page as shown')
+    expect(price.getAttribute('aria-describedby')).toBe(root.querySelector('[role="tooltip"]')?.id)
+    await fire(price, new KeyboardEvent('keydown', { key: 'Escape', bubbles: true }))
+    expect(root.querySelector('[role="tooltip"]')).toBeNull()
+    await fire(price, new MouseEvent('click', { bubbles: true }))
+    expect(scrollTo).toHaveBeenCalledWith({ where: '#main', quote: 'Current bid: €610.00' })
+  })
+
+  it('says so when the place is no longer on the page', async () => {
+    const { button, fire, text } = await drawPanel(listingState, { scrollTo: async () => false })
+    await fire(button(/ZWY 8 NM-MT.*Title/), new MouseEvent('click', { bubbles: true }))
+    expect(text()).toContain('The page does not show these words any more.')
+  })
+
+  it('shows both values where the page and its data disagree', async () => {
+    const { root } = await drawPanel(listingState)
+    const words = root.querySelector('[data-notice="disagreement-price"]')?.textContent
+    expect(words).toContain('€610.00')
+    expect(words).toContain('490.00')
+  })
+})
+
+describe('concerns', () => {
+  it('shows quote, reason, request, what settles it and what its weight rests on', async () => {
+    const { root } = await drawPanel(listingState)
+    const words = root.querySelector('[data-rule="screw-down-holder"]')?.textContent
+    for (const part of [
+      'medium',
+      'comes in a screw-down case',
+      'its pressure can alter a card',
+      'Out of the holder, Edges and Light from the side',
+      'Photos of the card out of the holder.',
+      'assumed from practice',
+    ])
+      expect(words).toContain(part)
+    expect(root.querySelector('[data-rule="price-far-below-sales"]')?.textContent).toContain('learned from 23 outcomes')
+  })
+
+  it('asks why before it settles, and offers to undo', async () => {
+    const settle = vi.fn(async () => {})
+    const unsettle = vi.fn(async () => {})
+    const { press, type, button, submit } = await drawPanel(listingState, { settle, unsettle })
+    await press('Settle it: Screw-down holder')
+    expect(document.activeElement?.tagName).toBe('INPUT')
+    expect(button('Settle it').disabled).toBe(true)
+    await submit('.settle-form')
+    expect(settle).not.toHaveBeenCalled()
+    await type('Why is this settled?', '  seller sent the photo ')
+    await submit('.settle-form')
+    expect(settle).toHaveBeenCalledWith('screw-down-holder', 'seller sent the photo')
+    await press('Undo')
+    expect(unsettle).toHaveBeenCalledWith('screw-down-holder')
+  })
+
+  it('opens a settled one again', async () => {
+    const unsettle = vi.fn(async () => {})
+    const { press } = await drawPanel(listingState, { unsettle })
+    await press('Open again: No returns')
+    expect(unsettle).toHaveBeenCalledWith('no-returns')
+  })
+
+  it('brings forward the one that the page asks for', async () => {
+    const { model, change } = await drawPanel(listingState)
+    await change(() => model.focusConcern('hedged-authenticity'))
+    expect(document.activeElement?.getAttribute('data-rule')).toBe('hedged-authenticity')
+  })
+
+  it('says of "nothing open" that it proves nothing', async () => {
+    const { root } = await drawPanel(cleanState)
+    expect(root.querySelector('.stance')?.textContent).toContain('That is no proof that the card is genuine.')
+  })
+})
+
+describe('views', () => {
+  it('takes the word of a person for what a photo shows, by choice', async () => {
+    const assignView = vi.fn(async () => {})
+    const { type } = await drawPanel(listingState, { assignView })
+    await type('Photo 3 shows', 'edges')
+    expect(assignView).toHaveBeenCalledWith(listingState.photos[2]!.url, 'edges')
+    await type('Photo 4 shows', '')
+    expect(assignView).toHaveBeenLastCalledWith(listingState.photos[3]!.url, null)
+  })
+
+  it('takes a photo that is dragged onto a line', async () => {
+    const assignView = vi.fn(async () => {})
+    const { root, fire } = await drawPanel(listingState, { assignView })
+    const row = [...root.querySelectorAll('.view-row')].find((element) =>
+      /Holder, back/.test(element.textContent ?? ''),
+    )!
+    const drop = new Event('drop', { bubbles: true, cancelable: true })
+    Object.assign(drop, { dataTransfer: { types: [], getData: () => listingState.photos[1]!.url } })
+    await fire(row, drop)
+    expect(assignView).toHaveBeenCalledWith(listingState.photos[1]!.url, 'holder-back')
+  })
+
+  it('asks for the site from a press, and says for which hosts', async () => {
+    const requestSite = vi.fn(async () => 'granted' as const)
+    const { root, press } = await drawPanel(unseenState, { requestSite })
+    expect(root.querySelector('[data-notice="photos"]')?.textContent).toContain('photos.quayside-lots.example')
+    await press('Look at the photos on this site')
+    expect(requestSite).toHaveBeenCalledOnce()
+  })
+
+  it('counts while photos are looked at, and can be stopped', async () => {
+    const cancelPhotos = vi.fn()
+    const { root, fire } = await drawPanel(without({ photoProgress: { done: 3, total: 12 } }), { cancelPhotos })
+    const note = root.querySelector('[data-notice="progress"]')!
+    expect(note.textContent).toContain('Looking at photo 3 of 12')
+    await fire(note.querySelector('button')!, new MouseEvent('click', { bubbles: true }))
+    expect(cancelPhotos).toHaveBeenCalledOnce()
+  })
+})
+
+describe('the message', () => {
+  it('copies what stands in the box', async () => {
+    const copyText = vi.fn(async (_text: string) => {})
+    const { type, press, text } = await drawPanel(listingState, { copyText })
+    await type('Text of the message', 'Hello, one photo of the back, please.')
+    await press('Copy')
+    expect(copyText).toHaveBeenCalledWith('Hello, one photo of the back, please.')
+    expect(text()).toContain('Message copied.')
+  })
+
+  it('counts against the limit of the page and refuses to overfill its box', async () => {
+    const { button, text, type } = await drawPanel(unseenState)
+    expect(text()).toContain('414 of 400 characters: too long for this page')
+    expect(button('Put into the page’s box').disabled).toBe(true)
+    await type('Text of the message', 'Short.')
+    expect(button('Put into the page’s box').disabled).toBe(false)
+  })
+
+  it('passes on why the box did not take it', async () => {
+    const { press, text } = await drawPanel(listingState, {
+      fillMessage: async () => ({ filled: false, reason: 'The box is read-only.' }),
+    })
+    await press('Put into the page’s box')
+    expect(text()).toContain('The box is read-only.')
+  })
+
+  it('keeps an edited text over a second reading, never over a change of page', async () => {
+    const { model, type, change, field } = await drawPanel(listingState)
+    await type('Text of the message', 'My own words.')
+    await change(() => model.show(without({ update: 'changed' })))
+    expect(field('Text of the message').value).toBe('My own words.')
+    const other = {
+      ...listingState.inspection,
+      listing: { ...listingState.inspection.listing, url: 'https://other.example/' },
+    }
+    await change(() => model.show(without({ inspection: other })))
+    expect(field('Text of the message').value).toBe(listingState.inspection.request.text)
+  })
+
+  it('goes back to the suggested text', async () => {
+    const { type, press, field } = await drawPanel(listingState)
+    await type('Text of the message', 'x')
+    await press('Back to the suggested text')
+    expect(field('Text of the message').value).toBe(listingState.inspection.request.text)
+  })
+})
+
+describe('keeping and teaching', () => {
+  it('keeps with the notes', async () => {
+    const save = vi.fn(async () => {})
+    const { type, press } = await drawPanel(listingState, { save })
+    await type('Notes', 'ask on Tuesday')
+    await press('Keep this listing')
+    expect(save).toHaveBeenCalledWith('ask on Tuesday')
+  })
+
+  it('shows a failure with its remedy and loses nothing', async () => {
+    const { type, press, text, field } = await drawPanel(listingState, {
+      save: async () => {
+        throw new Fault('storage-full', 'quota exceeded')
+      },
+    })
+    await type('Notes', 'ask on Tuesday')
+    await press('Keep this listing')
+    expect(text()).toContain('The browser has no room left for this.')
+    expect(text()).toContain('Nothing was lost.')
+    expect(field('Notes').value).toBe('ask on Tuesday')
+  })
+
+  it('puts an unknown grader into the book with one press', async () => {
+    const addGrader = vi.fn(async () => {})
+    const { press } = await drawPanel(listingState, { addGrader })
+    await press('Do not accept')
+    expect(addGrader).toHaveBeenCalledWith({ name: 'ZWY', abbreviations: ['ZWY'], accepted: false })
+  })
+
+  it('asks for the conditions of a grader accepted with some', async () => {
+    const addGrader = vi.fn(async () => {})
+    const { press, type, submit } = await drawPanel(listingState, { addGrader })
+    await press('With conditions')
+    await type('On which conditions?', 'not before 1998')
+    await submit('.teach form')
+    expect(addGrader).toHaveBeenCalledWith({
+      name: 'ZWY',
+      abbreviations: ['ZWY'],
+      accepted: true,
+      conditions: 'not before 1998',
+    })
+  })
+
+  it('puts an issue on the list of those often copied', async () => {
+    const addRiskyIssue = vi.fn(async () => {})
+    const { press, type, submit, text } = await drawPanel(listingState, { addRiskyIssue })
+    await press('This issue is often copied …')
+    await type('Makes of copy known', 're-screened\n\nink-jet')
+    await type('Worth if genuine, in EUR', '1.100')
+    await submit('[aria-labelledby="risky-heading"] form')
+    expect(addRiskyIssue).not.toHaveBeenCalled()
+    expect(text()).toContain('Write the amount in digits')
+    await type('Worth if genuine, in EUR', '1100,50')
+    await submit('[aria-labelledby="risky-heading"] form')
+    expect(addRiskyIssue).toHaveBeenCalledWith({
+      name: 'Pellwick & Sons Skerryball Stars 1931-32 Odo Marrable',
+      words: ['Pellwick & Sons Skerryball Stars', '1931-32', 'Odo Marrable'],
+      worthIfGenuine: { amount: '1100.50', currency: 'EUR' },
+      copies: ['re-screened', 'ink-jet'],
+      exemplar: null,
+      askFor: null,
+    })
+  })
+})
+
+describe('other phases', () => {
+  it('offers to point at the price where there is no listing', async () => {
+    const pickField = vi.fn(async () => true)
+    const { press } = await drawPanel({ phase: 'none', host: null }, { pickField })
+    await press('Point at the price')
+    expect(pickField).toHaveBeenCalledWith('price')
+  })
+
+  it.each([
+    [{ phase: 'forbidden' } as const, 'This page cannot be read'],
+    [{ phase: 'failed', fault: new Fault('timed-out', '') } as const, 'The page did not answer in time.'],
+    [{ phase: 'reading', host: 'a.example' } as const, 'Reading a.example'],
+  ])('says what is the matter: %o', async (state, words) => {
+    const { text } = await drawPanel(state)
+    expect(text()).toContain(words)
+  })
+
+  it('always has the cautions at hand', async () => {
+    const { root } = await drawPanel({ phase: 'forbidden' })
+    expect(root.querySelectorAll('.cautions li').length).toBeGreaterThanOrEqual(5)
+  })
+})
