@@ -104,7 +104,8 @@ export function decideKind(
   }
 
   const headlineLine = headline ? lineOfNode(evidence, headline.node) : 0
-  const headlineInGroup = headline !== null && groupAt(index, groups, headline.node) !== null
+  const holding = headline ? groupAt(index, groups, headline.node) : null
+  const headlineInGroup = holding !== null && holding.group.rows.length >= 3
   const mainPrice = prices.find(
     (candidate) => !candidate.features.includes('in-group') && !candidate.features.includes('in-small-group'),
   )
@@ -126,26 +127,15 @@ export function decideKind(
     say('listing', place.photos >= 2 ? 1 : 0.5, 'has pictures of its own')
   const specifics = pairs.filter((pair) => pair.form !== 'heading' && !groupAt(index, groups, pair.labelNode))
   if (specifics.length >= 3) say('listing', 1, 'has item specifics')
-  const labelled = new Set(specifics.flatMap((pair) => lexicon.conceptsOf(pair.label)))
-  for (const concept of [
-    'condition',
-    'seller',
-    'item-number',
-    'shipping',
-    'ends',
-    'bids',
-    'returns',
-    'estimate',
-    'location',
-  ] as const)
-    if (labelled.has(concept)) say('listing', 0.5, `labels ${concept}`)
+  const labelled = conceptsBeside(evidence, groups, specifics, headlineLine)
+  if (labelled.size > 0) say('listing', Math.min(3.5, labelled.size * 0.5), `labels ${[...labelled].join(', ')}`)
 
   // Groups that could be the results: priced rows, not under a "related" heading, not after the offer itself.
   const resultGroups: RecordGroup[] = []
   let rows = 0
   for (const group of groups) {
     const node = index.nodes[group.container]!
-    if (group.priced < 0.5 || node.region & (REGION.related | REGION.chrome | REGION.dialog)) continue
+    if (group.priced < 0.5 || node.region & (REGION.related | REGION.chrome | REGION.dialog | REGION.aside)) continue
     if (isRelatedGroup(evidence, group)) continue
     resultGroups.push(group)
     rows += group.rows.length
@@ -223,6 +213,68 @@ export function decideKind(
     return { kind: 'results', listing, results, reasons, resultGroups }
   if (listing >= LISTING_NEEDS) return { kind: 'listing', listing, results, reasons, resultGroups }
   return { kind: 'none', listing, results, reasons, resultGroups: [] }
+}
+
+const ITEM_LABELS = new Set([
+  'condition',
+  'seller',
+  'item-number',
+  'shipping',
+  'ends',
+  'ended',
+  'bids',
+  'returns',
+  'estimate',
+  'location',
+  'sold',
+  'starting-bid',
+  'current-bid',
+  'buy-now',
+  'payment',
+  'reserve',
+  'reserve-met',
+  'reserve-not-met',
+  'no-reserve',
+  'give-away',
+  'on-request',
+  'asking',
+  'increment',
+  'premium',
+  'description',
+])
+
+/** Labels that only a page about one thing carries outside records, near its heading. */
+function conceptsBeside(
+  evidence: PageEvidence,
+  groups: readonly RecordGroup[],
+  specifics: readonly Pair[],
+  headlineLine: number,
+): Set<string> {
+  const { index, lexicon } = evidence
+  const found = new Set<string>()
+  for (const pair of specifics) {
+    if (index.nodes[pair.labelNode]!.region & (REGION.chrome | REGION.related)) continue
+    for (const concept of lexicon.conceptsOf(pair.label)) if (ITEM_LABELS.has(concept)) found.add(concept)
+  }
+  for (let at = Math.max(0, headlineLine - 6); at < Math.min(index.lines.length, headlineLine + 45); at += 1) {
+    const line = index.lines[at]!
+    if (
+      line.hidden ||
+      line.text.length > 90 ||
+      index.nodes[line.node]!.region & (REGION.chrome | REGION.related) ||
+      groupAt(index, groups, line.node)
+    )
+      continue
+    for (const hit of lexicon.find(line.text)) {
+      // The label leads its line, or a figure stands before it ("0 bids").
+      if (
+        ITEM_LABELS.has(hit.concept) &&
+        (hit.start <= 2 || (hit.concept === 'bids' && /^\W*\d+\s*$/.test(line.text.slice(0, hit.start))))
+      )
+        found.add(hit.concept)
+    }
+  }
+  return found
 }
 
 /** A heading of the "similar items" kind right above a group, or inside its container's first lines. */

@@ -58,7 +58,7 @@ export function statedPrices(
   return {
     record: statedPrice(
       evidence,
-      record ? (record.price ?? record.lowPrice) : null,
+      record ? (record.price ?? singleOf(record)) : null,
       record?.priceCurrency ?? null,
       record?.offer?.source ?? 'json-ld',
     ),
@@ -69,6 +69,14 @@ export function statedPrices(
       'open-graph',
     ),
   }
+}
+
+/** Of several sellers' offers the data names the lowest, which need not be the one shown: only a lone or flat one is a price. */
+function singleOf(record: OfferRecord): string | null {
+  if (record.lowPrice === null) return null
+  return record.highPrice === null || record.highPrice === record.lowPrice || record.offerCount === '1'
+    ? record.lowPrice
+    : null
 }
 
 export function formatMoney(money: Money): string {
@@ -89,7 +97,7 @@ export function decidePrice(
       !each.source.amount.negative &&
       Number(each.source.amount.money.amount) > 0,
   )
-  const best = usable[0]
+  const best = preferBid(usable)
   const { thresholds } = weights
   if (best && data) {
     const agreeing = usable.find(
@@ -116,6 +124,20 @@ export function decidePrice(
   if (best && best.score >= thresholds.price)
     return fromCandidate(evidence, best, null, Math.min(0.9, 0.4 + best.score / 20))
   return null
+}
+
+/** Where bidding is on and "buy now" stands beside it, the price is what the bidding has reached. */
+function preferBid(usable: readonly PriceCandidate[]): PriceCandidate | undefined {
+  const best = usable[0]
+  if (best?.role !== 'buy-now') return best
+  // Labels and marks of the two lines differ by no more than this where they stand side by side.
+  const bid = usable.find(
+    (each) =>
+      (each.role === 'current-bid' || each.role === 'starting-bid') &&
+      best.score - each.score <= 3 &&
+      !each.features.includes('in-group'),
+  )
+  return bid ?? best
 }
 
 /** The money of a candidate, with an open mark settled by the page's evidence. */

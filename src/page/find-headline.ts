@@ -41,6 +41,9 @@ export function findHeadline(evidence: PageEvidence, groups: readonly RecordGrou
     (text) => text !== null && text !== undefined,
   )
   const names = records.map((record) => record.name).filter((name) => name !== null)
+  const site = siteNames(evidence)
+  const alts = imageTexts(evidence, groups)
+  const telling = tellingLines(evidence, groups)
   let best: Headline | null = null
   const consider = (at: number, base: number): void => {
     const node = index.nodes[at]!
@@ -53,6 +56,9 @@ export function findHeadline(evidence: PageEvidence, groups: readonly RecordGrou
     const covered = Math.max(0, ...titles.map((title) => overlap(title, text)))
     score += agreement * 3 + covered * 1.5
     if (names.some((name) => overlap(text, name) > 0.85 && overlap(name, text) > 0.6)) score += 2.5
+    if (alts.some((alt) => overlap(text, alt) > 0.6 && overlap(alt, text) > 0.6)) score += 1.5
+    if (site.has(foldWords(text).join(''))) score -= 4
+    score += Math.min(1.5, 0.3 * countTelling(evidence, telling, at))
     if (node.region & REGION.chrome) score -= 2.5
     if (node.region & REGION.dialog) score -= 2.5
     if (node.region & REGION.related) score -= 2
@@ -78,8 +84,113 @@ export function findHeadline(evidence: PageEvidence, groups: readonly RecordGrou
       consider(node.at, 1.2)
     }
   }
-  if (best === null || (best as Headline).score < 5) considerLines(evidence, titles, consider)
+  if (best === null || (best as Headline).score < 5) {
+    considerLines(evidence, titles, consider)
+    considerEmphasis(evidence, consider)
+  }
   return best
+}
+
+const EMPHASIS = /^(?:b|strong|big|font|center|caption|legend|em|summary)$/
+
+/** Old pages set the title in bold or large type. */
+function considerEmphasis(evidence: PageEvidence, consider: (at: number, base: number) => void): void {
+  const { index } = evidence
+  let seen = 0
+  for (const line of index.lines) {
+    if (line.hidden || line.text.length < 12 || line.text.length > 200 || seen > 200) continue
+    const run = index.runs[line.firstRun]
+    if (!run || line.lastRun - line.firstRun > 2) continue
+    for (let up = run.node, step = 0; up > 0 && step < 4; up = index.nodes[up]!.parent, step += 1) {
+      const { tag, element } = index.nodes[up]!
+      if (!EMPHASIS.test(tag)) continue
+      const large =
+        tag === 'big' || tag === 'center' || (tag === 'font' && /[+4-7]/.test(element.getAttribute('size') ?? ''))
+      consider(run.node, large ? 1.6 : 0.8)
+      seen += 1
+      break
+    }
+  }
+}
+
+function siteNames(evidence: PageEvidence): ReadonlySet<string> {
+  const names = new Set<string>()
+  const named = evidence.metadata.names.get('og:site_name')
+  if (named) names.add(foldWords(named).join(''))
+  const host = /^https?:\/\/([^/:?#]+)/i.exec(evidence.url ?? '')?.[1]
+  for (const label of host?.split('.') ?? [])
+    if (label.length > 3)
+      names.add(
+        label
+          .normalize('NFKC')
+          .toLowerCase()
+          .replace(/[^\p{L}\p{N}]/gu, ''),
+      )
+  return names
+}
+
+/** Alternative texts of pictures outside records: the gallery's usually repeat the title. */
+function imageTexts(evidence: PageEvidence, groups: readonly RecordGroup[]): string[] {
+  const { index } = evidence
+  const texts = new Set<string>()
+  for (const at of evidence.images) {
+    if (texts.size >= 30) break
+    const alt = index.nodes[at]!.element.getAttribute('alt')
+    if (
+      alt &&
+      alt.length >= 8 &&
+      alt.length < 400 &&
+      !(index.nodes[at]!.region & REGION.chrome) &&
+      !groupAt(index, groups, at)
+    )
+      texts.add(alt)
+  }
+  return [...texts]
+}
+
+const TELLING = new Set([
+  'price',
+  'current-bid',
+  'starting-bid',
+  'buy-now',
+  'asking',
+  'sold',
+  'shipping',
+  'estimate',
+  'seller',
+  'condition',
+  'ends',
+  'bids',
+  'item-number',
+  'buy-action',
+  'bid-action',
+  'contact-action',
+  'returns',
+])
+
+/** Which lines speak of an offer: a title stands above such lines. */
+function tellingLines(evidence: PageEvidence, groups: readonly RecordGroup[]): Uint8Array {
+  const { index, lexicon } = evidence
+  const telling = new Uint8Array(index.lines.length + 1)
+  for (const amount of evidence.amounts) if (!groupAt(index, groups, amount.node)) telling[amount.line] = 1
+  for (const line of index.lines) {
+    if (line.hidden || line.text.length > 60 || index.nodes[line.node]!.region & REGION.chrome) continue
+    if (
+      telling[line.at] === 0 &&
+      lexicon.find(line.text).some((hit) => hit.start <= 3 && TELLING.has(hit.concept)) &&
+      !groupAt(index, groups, line.node)
+    )
+      telling[line.at] = 1
+  }
+  return telling
+}
+
+function countTelling(evidence: PageEvidence, telling: Uint8Array, at: number): number {
+  const run = evidence.index.runs[Math.max(0, evidence.index.nodes[at]!.lastRun - 1)]
+  if (!run) return 0
+  let count = 0
+  for (let line = run.line + 1; line <= run.line + 12 && line < telling.length; line += 1) count += telling[line]!
+  return count
 }
 
 /** Pages without headings: the line that the document's own title repeats. */

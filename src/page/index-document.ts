@@ -172,6 +172,14 @@ function regionOf(tag: string, element: Element, marks: string, inherited: numbe
   return region
 }
 
+function isGlued(left: string, right: string): boolean {
+  const a = left.at(-1)!
+  const b = right[0]!
+  if (/\d/.test(a) && /\d/.test(b)) return /[.,]\d+$/.test(left) || !/^\d\d(?!\d)/.test(right)
+  if (/\p{Ll}/u.test(a)) return /[\p{Lu}\d$€£¥₹]/u.test(b)
+  return /[\d)%!€]/.test(a) && /\p{L}/u.test(b)
+}
+
 export function indexDocument(document: Document, budget = NODE_BUDGET): PageIndex {
   const nodes: IndexedNode[] = []
   const runs: TextRun[] = []
@@ -183,6 +191,7 @@ export function indexDocument(document: Document, budget = NODE_BUDGET): PageInd
   let textLeft = TEXT_BUDGET
   let line: Line | null = null
   let lineBroken = true
+  let lastOwner = -1
 
   const addText = (raw: string, owner: IndexedNode): void => {
     if (textLeft <= 0) {
@@ -209,6 +218,16 @@ export function indexDocument(document: Document, budget = NODE_BUDGET): PageInd
     // "12" beside a raised "99" is 12.99; joined plainly it would be 1299.
     const raised = owner.tag === 'sup' || (owner.tag !== 'sub' && CENT_MARKS.test(owner.marks))
     if (raised && /^\d\d\b/.test(piece) && /\d$/.test(line.text)) piece = `.${piece}`
+    // Neighbours that only a style sheet keeps apart: "£212.00" and "11 bids", "Estimate" and "GBP 12,000".
+    else if (
+      line.text !== '' &&
+      !line.text.endsWith(' ') &&
+      !piece.startsWith(' ') &&
+      owner.at !== lastOwner &&
+      isGlued(line.text, piece)
+    )
+      line.text += ' '
+    lastOwner = owner.at
     runs.push({ node: owner.at, text: piece, line: line.at, offset: line.text.length })
     line.text += piece
     line.lastRun = runs.length

@@ -122,7 +122,7 @@ export function readListing(evidence: PageEvidence, parts: ListingParts): Listin
 
 function readTitle(evidence: PageEvidence, { headline, selection }: ListingParts): Found<string> | null {
   const { metadata } = evidence
-  if (headline && headline.score >= 3)
+  if (headline && headline.score >= 1)
     return {
       value: headline.text,
       from: 'page',

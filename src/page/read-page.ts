@@ -7,6 +7,7 @@ import type { PageReading } from '../domain/listing.ts'
 import type { SiteHint } from '../domain/site-hint.ts'
 import { buildSelector } from './build-selector.ts'
 import { decideKind, findActions, type KindDecision } from './decide-kind.ts'
+import { statedPrices } from './decide-price.ts'
 import { findHeadline, type Headline } from './find-headline.ts'
 import { findRecordGroups } from './find-record-groups.ts'
 import type { LayoutProbe } from './layout-probe.ts'
@@ -60,14 +61,13 @@ function readAll(document: Document, options: ReadOptions): { reading: PageReadi
   const actions = findActions(evidence, groups)
   const pairs = readPairs(evidence)
   const record = selection.main
-  const metaAmount =
-    evidence.metadata.names.get('product:price:amount') ?? evidence.metadata.names.get('og:price:amount')
+  const stated = statedPrices(evidence, record)
   const { all, ranked } = scorePrices(evidence, {
     headline,
     groups,
     actions: [...actions.buy, ...actions.bid],
-    dataAmounts: record?.price ? [record.price] : record?.lowPrice ? [record.lowPrice] : [],
-    metaAmounts: metaAmount ? [metaAmount] : [],
+    dataAmounts: stated.record ? [stated.record.money.amount] : [],
+    metaAmounts: stated.meta ? [stated.meta.money.amount] : [],
   })
   const place = { evidence, pairs, groups, headlineLine: headline ? lineOfNode(evidence, headline.node) : 0 }
   const photos = readGallery(evidence, { headline, groups, record, descriptionNode: null })

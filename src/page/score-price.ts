@@ -81,6 +81,10 @@ const MARKS_OTHER =
 const BRACKETS_BEFORE = /[([{（]\s*(?:≈|~|ca\.?|approx\.?|about|=|us|\w{0,3})?\s*$/i
 const APPROXIMATE = /(?:≈|~|\bapprox\w*\.?|\bca\.|\babout|\benviron|\bungefähr|\bcirca|\baprox\w*\.?|約)\s*$/i
 
+/** "From $61": the lowest of several, not the one offered here. */
+const FROM =
+  /(?:^|\W)(?:from|ab|dès|à partir de|desde|a partir de|da|a partire da|vanaf|od|från|fra|starting at)\s*[:：]?\s*$/iu
+
 export function scorePrices(
   evidence: PageEvidence,
   place: {
@@ -119,6 +123,7 @@ export function scorePrices(
     if (evidence.probe.isStruckThrough(node.element)) features.push('struck-through')
     if (source.end > 0 && BRACKETS_BEFORE.test(before)) features.push('bracketed')
     if (APPROXIMATE.test(before)) features.push('approximate')
+    if (FROM.test(before)) features.push('from')
     if (amount.negative) features.push('negative')
     if (/\d\s?%/.test(line.text) && line.text.length < 40) features.push('percent-beside')
     const words = wordsBeside(line.text, source)
