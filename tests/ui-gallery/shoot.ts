@@ -6,7 +6,7 @@ import { mkdirSync, readFileSync } from 'node:fs'
 import { createRequire } from 'node:module'
 import { join } from 'node:path'
 import preact from '@preact/preset-vite'
-import { chromium } from 'playwright-core'
+import { chromium, type Page } from 'playwright-core'
 import { createServer } from 'vite'
 
 interface Shot {
@@ -14,7 +14,76 @@ interface Shot {
   readonly width: number
   readonly theme: 'light' | 'dark'
   readonly lang: 'en' | 'de'
+  /** What a person did first, and what the picture is called after. */
+  readonly act?: readonly [name: string, act: (page: Page) => Promise<void>]
 }
+
+const drawing = (name: string, card: string) => ({
+  name,
+  mimeType: 'image/svg+xml',
+  buffer: Buffer.from(
+    `<svg xmlns="http://www.w3.org/2000/svg" width="600" height="840"><rect width="600" height="840" fill="#6b675e"/><rect x="60" y="60" width="480" height="720" fill="#e9dfc6"/><rect x="96" y="96" width="408" height="560" fill="${card}"/><circle cx="300" cy="330" r="110" fill="#d9b48a"/><path d="M130 656c20-180 320-180 340 0z" fill="#8a3f2f"/><path d="M150 718h300" stroke="#3a3324" stroke-width="26"/></svg>`,
+  ),
+})
+
+/** Forms that are open, answers that came, explanations that hang over the page. */
+const ACTS: readonly (readonly [state: string, width: number, name: string, act: (page: Page) => Promise<void>])[] = [
+  ['listing', 400, 'source', (page) => page.getByRole('button', { name: 'ZWY' }).first().focus()],
+  ['listing', 320, 'source', (page) => page.getByRole('button', { name: '€610.00' }).focus()],
+  [
+    'listing',
+    400,
+    'settling',
+    async (page) => {
+      await page.getByRole('button', { name: 'Settle it: Screw-down holder' }).click()
+      await page.getByLabel('Why is this settled?').fill('seller sent photos out of the holder')
+    },
+  ],
+  [
+    'listing',
+    400,
+    'settled',
+    async (page) => {
+      await page.getByRole('button', { name: 'Settle it: Screw-down holder' }).click()
+      await page.getByLabel('Why is this settled?').fill('seller sent photos out of the holder')
+      await page.keyboard.press('Enter')
+    },
+  ],
+  [
+    'listing',
+    320,
+    'teaching',
+    async (page) => {
+      await page.getByRole('button', { name: 'With conditions' }).click()
+      await page.getByRole('button', { name: /often copied/ }).click()
+    },
+  ],
+  [
+    'desk-compare',
+    1280,
+    'verdict',
+    async (page) => {
+      const files = page.locator('input[type="file"]')
+      await files.nth(0).setInputFiles(drawing('exemplar.svg', '#557a82'))
+      await files.nth(1).setInputFiles(drawing('questioned.svg', '#6d7a76'))
+      await page.getByRole('button', { name: /Place on the exemplar/ }).press('ArrowUp')
+      await page.getByRole('button', { name: 'Compare', exact: true }).click()
+    },
+  ],
+  [
+    'desk-sales',
+    1280,
+    'checked',
+    (page) =>
+      page
+        .locator('input[type="file"]')
+        .setInputFiles({ name: 'sales.csv', mimeType: 'text/csv', buffer: Buffer.from('x') }),
+  ],
+  ['desk-graders', 1280, 'editing', (page) => page.getByRole('button', { name: 'Edit: Old Lantern Quorum' }).click()],
+  ['desk-dossier', 1600, 'deleted', (page) => page.getByRole('button', { name: 'Delete', exact: true }).click()],
+  ['desk-dossier', 1600, 'open', async () => {}],
+  ['setup', 1280, 'done', (page) => page.getByRole('button', { name: 'Done' }).click()],
+]
 
 const PANEL = ['listing', 'clean', 'unseen', 'progress', 'reading', 'none', 'forbidden', 'failed', 'results']
 
@@ -32,6 +101,7 @@ const DESK = [
 ]
 
 const shots: Shot[] = [
+  ...ACTS.map(([state, width, ...act]): Shot => ({ state, width, theme: 'light', lang: 'en', act })),
   ...DESK.map((state): Shot => ({ state, width: 1280, theme: 'light', lang: 'en' })),
   ...DESK.map((state): Shot => ({ state, width: 320, theme: 'dark', lang: 'de' })),
   ...PANEL.map((state): Shot => ({ state, width: 400, theme: 'light', lang: 'en' })),
@@ -59,7 +129,7 @@ const browser = await chromium.launch({
 })
 let faults = 0
 try {
-  for (const { state, width, theme, lang } of shots) {
+  for (const { state, width, theme, lang, act } of shots) {
     if (only.length > 0 && !only.includes(state)) continue
     const page = await browser.newPage({ viewport: { width, height: width < 700 ? 800 : 900 } })
     page.on('pageerror', (error) => {
@@ -69,8 +139,13 @@ try {
     await page.goto(`http://127.0.0.1:${port}/tests/ui-gallery/index.html?state=${state}&lang=${lang}&theme=${theme}`)
     await page.waitForSelector('main', { timeout: 20_000 })
     await page.evaluate(() => document.fonts.ready)
+    // Pictures inside come from promises, and what is seen late is seen after 150 ms.
     await page.waitForTimeout(250)
-    const name = `${state}-${width}-${theme}-${lang}`
+    if (act !== undefined) {
+      await act[1](page)
+      await page.waitForTimeout(250)
+    }
+    const name = [state, act?.[0], width, theme, lang].filter(Boolean).join('-')
     await page.screenshot({ path: join(out, `${name}.png`), fullPage: true })
     const tooWide = await page.evaluate(() => document.documentElement.scrollWidth > window.innerWidth)
     if (tooWide) {
