@@ -171,7 +171,12 @@ async function permitInChromium(
   const manifest = readFileSync(file, 'utf8')
   writeFileSync(file, JSON.stringify({ ...JSON.parse(manifest), host_permissions: permitted }))
   try {
-    const { browser } = await startChromium(path, profile, { ...options, headless: true })
+    // Only an extension from the command line leaves its permissions behind in the profile.
+    const browser = await launchChromium(path, profile, { ...options, headless: true }, [
+      `--load-extension=${options.extension}`,
+      `--disable-extensions-except=${options.extension}`,
+    ])
+    await browser.waitForTarget((target) => target.type() === 'service_worker', { timeout: PANEL_TIMEOUT_MS })
     await browser.close()
   } finally {
     writeFileSync(file, manifest)
@@ -199,9 +204,9 @@ async function permitInFirefox(started: Started, permitted: readonly string[]): 
 
 type Started = Omit<StartedBrowser, 'close'>
 
-async function startChromium(path: string, profile: string, options: StartOptions): Promise<Started> {
+function launchChromium(path: string, profile: string, options: StartOptions, more: string[] = []): Promise<Browser> {
   const { headless, language, isolated = false, width = 1360, height = 900 } = options
-  const browser = await puppeteer.launch({
+  return puppeteer.launch({
     executablePath: path,
     headless,
     pipe: true,
@@ -222,9 +227,14 @@ async function startChromium(path: string, profile: string, options: StartOption
       // Chromium's sandbox refuses root, which is what a fresh container has.
       ...(process.getuid?.() === 0 ? ['--no-sandbox'] : []),
       ...(headless ? ['--disable-gpu', '--force-color-profile=srgb'] : []),
+      ...more,
     ],
     env: { ...process.env, ...(language ? { LANGUAGE: language } : {}) },
   })
+}
+
+async function startChromium(path: string, profile: string, options: StartOptions): Promise<Started> {
+  const browser = await launchChromium(path, profile, options)
   const id = await browser.installExtension(options.extension)
   const extensionUrl = (page: string) => `chrome-extension://${id}/${page}`
   // A button pressed before the worker listens is a press that nobody heard.
