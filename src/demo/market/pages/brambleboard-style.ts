@@ -5,7 +5,7 @@ body { margin: 0; background: #eef3ea; color: #22301f; font: 400 16px/1.55 'Sego
 a { color: #5b2a6e; }
 .b1 { background: #fff; box-shadow: 0 2px 0 #d5e0cf; } .b1 > div { max-width: 1120px; margin: auto; padding: 12px 20px; display: flex; gap: 20px; align-items: center; }
 .b2 { font-weight: 800; font-size: 24px; letter-spacing: -.03em; color: #5b2a6e; text-decoration: none; display: flex; gap: 8px; align-items: center; }
-.b3 { flex: 1; border: 2px solid #d5e0cf; border-radius: 12px; padding: 10px 14px; font: inherit; min-width: 0; } .b4 { background: #5b2a6e; color: #fff; border: 0; border-radius: 12px; padding: 11px 20px; font: 700 15px inherit; font-family: inherit; cursor: pointer; }
+.b3 { flex: 1; border: 2px solid #d5e0cf; border-radius: 12px; padding: 10px 14px; font: inherit; min-width: 0; } .b4 { background: #5b2a6e; color: #fff; border: 0; border-radius: 12px; padding: 11px 20px; font-family: inherit; font-size: 15px; font-weight: 700; cursor: pointer; }
 #root { max-width: 1120px; margin: 0 auto; padding: 18px 20px 60px; min-height: 60vh; } .b5 { color: #6d7d68; font-size: 14px; }
 .c1 { display: grid; grid-template-columns: minmax(0, 1fr) 330px; gap: 22px; align-items: start; margin-top: 12px; } .c2 { background: #fff; border-radius: 20px; padding: 22px; } .c2 + .c2 { margin-top: 18px; }
 .c3 img { width: 100%; height: 500px; object-fit: cover; border-radius: 14px; display: block; } .c4 { display: flex; gap: 10px; margin: 12px 0 0; padding: 0; list-style: none; flex-wrap: wrap; } .c4 img { width: 92px; height: 92px; object-fit: cover; border-radius: 12px; display: block; cursor: pointer; }

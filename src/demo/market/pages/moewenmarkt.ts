@@ -83,7 +83,7 @@ ${priceBlock(listing, context)}
 <div class="blatt"><h2>Beschreibung</h2><div itemprop="description">${listing.description.map((words) => html`<p>${words}</p>`)}</div></div>
 <div class="blatt"><h2>Artikelmerkmale</h2><table class="merkmale"><tbody>${listing.specifics.map(([name, value]) => html`<tr><th scope="row">${name}</th><td>${value}</td></tr>`)}</tbody></table></div>
 </div></div>
-<div class="zwei"><div class="blatt" id="frage"><h2>Frage an ${listing.seller.name}</h2><form data-message><textarea name="nachricht" aria-label="Deine Nachricht" maxlength="${MESSAGE_LIMIT}" placeholder="Höchstens ${MESSAGE_LIMIT} Zeichen"></textarea><button class="knopf">Nachricht senden</button></form></div></div>
+<div class="blatt frage" id="frage"><h2>Frage an ${listing.seller.name}</h2><form data-message><textarea name="nachricht" aria-label="Deine Nachricht" maxlength="${MESSAGE_LIMIT}" placeholder="Höchstens ${MESSAGE_LIMIT} Zeichen"></textarea><button class="knopf">Nachricht senden</button></form></div>
 <h2 class="weit">Das könnte dir auch gefallen</h2>
 <div class="kacheln">${similarListings(MOEWENMARKT_LISTINGS, listing, 4).map(
       (other) =>
@@ -134,11 +134,20 @@ function helpPage(): string {
   )
 }
 
+/** What tiles without a page of their own lead to. */
+function gonePage(): string {
+  return frame(
+    'Nicht mehr da',
+    html`<div class="blatt"><h1>Dieser Artikel ist nicht mehr da</h1><p>Er wurde verkauft oder zurückgezogen. <a href="/suche?s=skerryball">Zu den Sammelkarten</a></p></div>`,
+  )
+}
+
 /** The page at `path` (query included), or `null` where Möwenmarkt has none. */
 export function renderMoewenmarkt(path: string, context: PageContext): string | null {
   const url = new URL(path, 'https://m.example')
   const listing = MOEWENMARKT_LISTINGS.find((candidate) => candidate.path === url.pathname)
   if (listing) return itemPage(listing, context)
   if (url.pathname === '/' || url.pathname === '/suche') return searchPage(url.searchParams.get('s') ?? '', context)
-  return url.pathname === '/hilfe' ? helpPage() : null
+  if (url.pathname === '/hilfe') return helpPage()
+  return url.pathname.startsWith('/artikel/') ? gonePage() : null
 }

@@ -28,7 +28,7 @@ ${head}
 <body>
 <div class="strip"><div class="wrap"><span>Harbour hours: bids close on the minute, tide or no tide</span><a href="/help/buying">Help</a><a href="/watch">Watch list</a><a href="/sign-in">Sign in</a></div></div>
 <header class="mast"><div class="wrap">
-<a class="brand" href="/"><svg width="34" height="34" viewBox="0 0 34 34" aria-hidden="true"><rect width="34" height="34" fill="#10243a"/><path d="M9 9h16v5h-4v13h-8V14H9z" fill="#fff"/><path d="M13 18h8v4h-8z" fill="#d1481f"/></svg>Quayside&nbsp;<i>Lots</i></a>
+<a class="brand" href="/"><svg width="34" height="34" viewBox="0 0 34 34" aria-hidden="true"><rect width="34" height="34" fill="#10243a"/><path d="M9 9h16v5h-4v13h-8V14H9z" fill="#fff"/><path d="M13 18h8v4h-8z" fill="#d1481f"/></svg>Quayside<i>Lots</i></a>
 <form class="find" action="/find" role="search"><input name="q" aria-label="Search all lots" placeholder="Search all lots"><button>Find</button></form>
 </div></header>
 <nav class="tabs" aria-label="Departments"><div class="wrap"><a href="/find?q=skerryball">Skerryball</a><a href="/find?q=ships">Ships &amp; harbour</a><a href="/find?q=insects">Natural history</a><a href="/sold?q=odo+marrable+17">Sold prices</a><a href="/help/buying">How it works</a></div></nav>
@@ -139,9 +139,9 @@ ${buyBox(listing, context)}
 </div>
 </div>
 <section class="part"><h2>Item specifics</h2><dl class="specs">${listing.specifics.map(([name, value]) => html`<div><dt>${name}</dt><dd>${value}</dd></div>`)}</dl></section>
-<section class="part"><h2>Description from the seller</h2><div class="words">${listing.description.map((words) => html`<p>${words}</p>`)}</div></section>
+<div class="two"><section class="part"><h2>Description from the seller</h2><div class="words">${listing.description.map((words) => html`<p>${words}</p>`)}</div></section>
 <section class="part" id="ask"><h2>Ask ${listing.seller.name}</h2>
-<form class="ask" data-message><label for="message">Your message</label><textarea id="message" name="message" maxlength="${MESSAGE_LIMIT}" placeholder="Ask about the lot, the pictures or postage"></textarea><div class="row"><button class="btn">Send message</button><small>Up to ${MESSAGE_LIMIT} characters</small></div></form></section>
+<form class="ask" data-message><label for="message">Your message</label><textarea id="message" name="message" maxlength="${MESSAGE_LIMIT}" placeholder="Ask about the lot, the pictures or postage"></textarea><div class="row"><button class="btn">Send message</button><small>Up to ${MESSAGE_LIMIT} characters</small></div></form></section></div>
 <section class="part"><h2>Similar lots</h2><ul class="strip-items">${similarListings(QUAYSIDE_LISTINGS, listing, 5).map(
       (other, place) =>
         html`<li><a href="${other.path}"><img src="${photoUrl(origins, firstPhoto(other).file, '640')}" alt="" loading="lazy">${other.title}</a><span class="p">${euros(other.price)}</span>${place === 1 && html`<s>${euros((Number(other.price) * 1.25).toFixed(2))}</s>`}</li>`,
@@ -216,6 +216,16 @@ function helpPage(): string {
   )
 }
 
+/** What rows without a page of their own lead to. */
+function takenBackPage(): string {
+  return frame(
+    'This lot has gone',
+    html`<meta name="robots" content="noindex">`,
+    html`<main class="wrap words"><nav class="crumbs" aria-label="Breadcrumb"><ol><li><a href="/">Home</a></li></ol></nav>
+<h1>This lot has gone</h1><p>The seller has taken it back, or it was sold long ago. <a href="/find?q=skerryball">Look at what is on the quay now</a>.</p></main>`,
+  )
+}
+
 /** The page at `path` (query included), or `null` where Quayside Lots has none. */
 export function renderQuayside(path: string, context: PageContext): string | null {
   const url = new URL(path, 'https://q.example')
@@ -236,5 +246,6 @@ export function renderQuayside(path: string, context: PageContext): string | nul
   if (seller && QUAYSIDE_LISTINGS.some((candidate) => candidate.seller.name === decodeURIComponent(seller))) {
     return sellerPage(decodeURIComponent(seller))
   }
-  return url.pathname.startsWith('/help/') ? helpPage() : null
+  if (url.pathname.startsWith('/help/')) return helpPage()
+  return /^\/lot\/\d+/.test(url.pathname) ? takenBackPage() : null
 }
