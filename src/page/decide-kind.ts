@@ -2,7 +2,7 @@
  * What a page is: one listing, a list of them, or neither. Named evidence for each side, weighed; every piece can be shown.
  * An article about cards, a help page, a forum thread, a basket and a category without offers are neither.
  */
-import type { Headline } from './find-headline.ts'
+import { foldWords, type Headline, overlap } from './find-headline.ts'
 import { groupAt, type RecordGroup } from './find-record-groups.ts'
 import { REGION, textLengthOf } from './index-document.ts'
 import type { PageEvidence } from './page-evidence.ts'
@@ -21,7 +21,7 @@ export interface KindDecision {
 }
 
 const ARTICLE =
-  /^(?:Article|NewsArticle|BlogPosting|Blog|TechArticle|Report|DiscussionForumPosting|QAPage|FAQPage|HowTo|ProfilePage|AboutPage|ContactPage|MedicalWebPage)$/
+  /^(?:Article|NewsArticle|BlogPosting|Blog|TechArticle|Report|DiscussionForumPosting|QAPage|FAQPage|HowTo|ProfilePage|JobPosting|Recipe|Course|AboutPage|ContactPage|MedicalWebPage)$/
 const LIST = /^(?:ItemList|CollectionPage|SearchResultsPage|OfferCatalog)$/
 const COUNT_LINE =
   /(?:^|[\s(])(\d[\d.,\s]*)\+?\s*(?:results?|items?|listings?|lots?|products?|matches|ads?|ergebnisse?|treffer|artikel|angebote?|anzeigen|lose|produkte?|résultats?|annonces?|articles?|objets?|produits?|resultados?|anuncios?|artículos?|productos?|lotes?|risultat[oi]|annunci|oggetti|prodotti|lotti|resultaten|resultaat|advertenties|kavels|producten|wynik(?:i|ów)?|ofert(?:y)?|ogłosze(?:ń|nia)|przedmiot(?:y|ów)|resultados?|anúncios?|artigos?|produtos?|件)(?![\p{L}])/iu
@@ -80,6 +80,10 @@ export function findActions(
   return found
 }
 
+/** Points from which a side is believed; ours, checked on the fixtures. */
+const LISTING_NEEDS = 4.5
+const RESULTS_NEEDS = 3
+
 export function decideKind(
   evidence: PageEvidence,
   place: {
@@ -87,6 +91,8 @@ export function decideKind(
     groups: readonly RecordGroup[]
     selection: RecordSelection
     prices: readonly PriceCandidate[]
+    /** Every amount's candidate, those of records too. */
+    all: readonly PriceCandidate[]
     pairs: readonly Pair[]
     actions: ReturnType<typeof findActions>
     photos: number
@@ -119,7 +125,14 @@ export function decideKind(
   if (/product|offer|listing|item(?!list)|auction|lot/.test(type)) say('listing', 2, 'og:type names goods')
   if (metadata.names.has('product:price:amount') || metadata.names.has('og:price:amount'))
     say('listing', 2, 'the head names a price')
-  if (goodPrice) say('listing', mainPrice.score >= 6 ? 3 : 2, 'a price by the heading')
+  if (goodPrice) say('listing', mainPrice.score >= 8 ? 3.5 : mainPrice.score >= 6 ? 3 : 2, 'a price by the heading')
+  if (
+    headline &&
+    metadata.title &&
+    overlap(headline.text, metadata.title) > 0.8 &&
+    foldWords(headline.text).length >= 3
+  )
+    say('listing', 0.5, 'the heading is the title')
   const own = actions.buy.length + actions.bid.length
   if (own >= 1 && own <= 6) say('listing', actions.bid.length > 0 ? 2.5 : 2, 'can be bought or bid on')
   if (actions.contact.length >= 1 && actions.contact.length <= 6) say('listing', 1.5, 'the seller can be asked')
@@ -133,15 +146,21 @@ export function decideKind(
   // Groups that could be the results: priced rows, not under a "related" heading, not after the offer itself.
   const resultGroups: RecordGroup[] = []
   let rows = 0
+  const eligible: RecordGroup[] = []
   for (const group of groups) {
     const node = index.nodes[group.container]!
     if (group.priced < 0.5 || node.region & (REGION.related | REGION.chrome | REGION.dialog | REGION.aside)) continue
     if (isRelatedGroup(evidence, group)) continue
+    eligible.push(group)
+  }
+  for (const group of chooseResultGroups(index, eligible)) {
     resultGroups.push(group)
     rows += group.rows.length
   }
+  const clean = cleanShare(evidence, resultGroups, place.all)
   if (rows >= 2) say('results', rows >= 20 ? 3 : rows >= 8 ? 2.5 : rows >= 4 ? 1.5 : 1, `${rows} priced records`)
   if (rows >= 2 && headlineInGroup) say('results', 1.5, 'the heading is one of the records')
+  if (rows >= 2 && clean < 0.5) say('results', -2.5, 'amounts in sentences, not prices')
   if (rows >= 2 && !goodPrice) say('results', 1.5, 'no price outside the records')
   const titleText = `${headline?.text ?? ''} · ${metadata.title ?? ''}`
   if (
@@ -154,6 +173,7 @@ export function decideKind(
   let countSeen = false
   let pagingSeen = false
   let basketWords = 0
+  const lines = { noResults: false }
   for (const line of index.lines) {
     if (line.hidden || line.text.length > 80) continue
     if (
@@ -168,6 +188,7 @@ export function decideKind(
     const hits = lexicon.find(line.text)
     for (const hit of hits) {
       if (hit.concept === 'results' && /sort|filter|trier|orden|ordina|並|絞/i.test(line.text)) sortSeen = true
+      if (hit.concept === 'no-results' && hit.start <= 30 && !groupAt(index, groups, line.node)) lines.noResults = true
       if (hit.concept === 'basket' && !(index.nodes[line.node]!.region & (REGION.chrome | REGION.dialog)))
         basketWords += 1
     }
@@ -189,7 +210,10 @@ export function decideKind(
 
   // Neither.
   const article = types.some((item) => hasType(item, ARTICLE)) || /^(?:article|blog|profile)$/.test(type)
-  if (article && !(record && record.price !== null)) say('listing', -3.5, 'the data states an article')
+  if (article && !(record && record.price !== null)) {
+    say('listing', -3.5, 'the data states an article')
+    say('results', -2.5, 'the data states an article')
+  }
   if (
     basketWords >= 2 &&
     /cart|basket|warenkorb|panier|carrito|carrello|winkelwagen|winkelmand|koszyk|carrinho|cesta|checkout|kasse|カート|買い物かご/i.test(
@@ -199,14 +223,29 @@ export function decideKind(
     reasons.push('none: a basket')
     return { kind: 'none', listing, results, reasons, resultGroups: [] }
   }
+  const account = `${headline?.text ?? ''}`.length < 80 && lexicon.has(headline?.text ?? '', 'account-page')
+  const accountPath =
+    /\/(?:orders?|checkout|account|inbox|messages?|nachrichten|bestellung(?:en)?|pedidos?|commandes?|ordini|zamowieni[ae]|my-?[a-z]+|konto|thank[-_]?you|confirmation)(?:[/?.-]|$)/.test(
+      path,
+    )
+  if (
+    account ||
+    accountPath ||
+    /\b(?:thank you|vielen dank|merci|gracias|grazie|bedankt|dziękujemy|obrigad[oa])\b/iu.test(headline?.text ?? '')
+  ) {
+    say('listing', accountPath && !account ? -3 : -5, 'a page of an account')
+    say('results', -3, 'a page of an account')
+  }
+  if (lines.noResults && listing < LISTING_NEEDS) {
+    reasons.push('none: a search without results')
+    return { kind: 'none', listing, results, reasons, resultGroups: [] }
+  }
   const prose = proseShare(evidence)
   if (prose.posts >= 4) say('listing', -2, 'several posts of prose')
   if (prose.length > 2500 && own === 0 && !record && actions.contact.length === 0) say('listing', -2, 'mostly prose')
   if (headlineLine > 0 && rows === 0 && own === 0 && actions.contact.length === 0 && !record && !goodPrice)
     say('listing', -1, 'nothing is offered')
 
-  const LISTING_NEEDS = 4.5
-  const RESULTS_NEEDS = 3
   if (listing >= LISTING_NEEDS && listing >= results)
     return { kind: 'listing', listing, results, reasons, resultGroups }
   if (results >= RESULTS_NEEDS && rows >= 1 && !(article && results < 4.5))
@@ -243,6 +282,77 @@ const ITEM_LABELS = new Set([
   'description',
 ])
 
+/** The largest group, and others only where their records are built alike: one list cut in parts, not another list. */
+function chooseResultGroups(index: PageEvidence['index'], groups: readonly RecordGroup[]): RecordGroup[] {
+  const largest = groups.reduce<RecordGroup | null>(
+    (best, group) =>
+      best === null || group.rows.length * (0.5 + group.priced) > best.rows.length * (0.5 + best.priced) ? group : best,
+    null,
+  )
+  if (!largest) return []
+  const shape = (group: RecordGroup): string => {
+    const row = index.nodes[group.rows[0]!]!
+    return `${row.tag}|${row.depth}|${row.marks.split(/\s+/)[0]}`
+  }
+  return groups.filter(
+    (group) =>
+      group === largest ||
+      (shape(group) === shape(largest) &&
+        index.nodes[group.container]!.marks === index.nodes[largest.container]!.marks),
+  )
+}
+
+/** Share of records with an amount that stands as a price: alone, labelled, or on the title's own line; not "from", not in a sentence. */
+function cleanShare(evidence: PageEvidence, groups: readonly RecordGroup[], all: readonly PriceCandidate[]): number {
+  const clean = new Set<number>()
+  let rows = 0
+  for (const group of groups) rows += group.rows.length
+  for (const candidate of all) {
+    const { features, role, source } = candidate
+    if (features.includes('from') || features.includes('prose')) continue
+    const labelled =
+      role !== null && role !== 'other-amount' && role !== 'saving' && role !== 'related' && role !== 'tax'
+    const inTitle = isInLink(evidence, source.node)
+    if (
+      !labelled &&
+      !features.includes('alone-in-line') &&
+      !features.includes('marks-price') &&
+      !inTitle &&
+      source.start > 0 &&
+      !isLast(evidence, candidate)
+    )
+      continue
+    if (
+      !labelled &&
+      features.includes('few-words') &&
+      !features.includes('marks-price') &&
+      !inTitle &&
+      !isLast(evidence, candidate)
+    )
+      continue
+    const at = groupAt(evidence.index, groups, source.node)
+    if (at) clean.add(at.row)
+  }
+  return rows === 0 ? 1 : clean.size / rows
+}
+
+/** The amount ends a line that also holds a link: "Grey Petrel, creased … £20". */
+function isLast(evidence: PageEvidence, candidate: PriceCandidate): boolean {
+  const { source } = candidate
+  const line = evidence.index.lines[source.line]!
+  if (source.end === 0 || line.text.slice(source.end).replace(/[^\p{L}]/gu, '').length > 0) return false
+  for (let i = line.firstRun; i < line.lastRun; i += 1)
+    if (isInLink(evidence, evidence.index.runs[i]!.node)) return true
+  return false
+}
+
+function isInLink(evidence: PageEvidence, at: number): boolean {
+  const { index } = evidence
+  for (let up = at, step = 0; up > 0 && step < 4; up = index.nodes[up]!.parent, step += 1)
+    if (index.nodes[up]!.tag === 'a') return true
+  return false
+}
+
 /** Labels that only a page about one thing carries outside records, near its heading. */
 function conceptsBeside(
   evidence: PageEvidence,
@@ -277,6 +387,9 @@ function conceptsBeside(
   return found
 }
 
+const OTHERS =
+  /^(?:more|other|further|another|weitere|andere|mehr|autres?|plus d|d'autres|otr[oa]s|más|altr[iea]|andere|meer|inne|pozostałe|outr[oa]s|mais|fler|andra|その他|ほかの|他の)\s/iu
+
 /** A heading of the "similar items" kind right above a group, or inside its container's first lines. */
 export function isRelatedGroup(evidence: PageEvidence, group: RecordGroup): boolean {
   const { index, lexicon } = evidence
@@ -287,6 +400,7 @@ export function isRelatedGroup(evidence: PageEvidence, group: RecordGroup): bool
     if (!above) break
     if (above.text.length > 80) break
     if (lexicon.has(above.text, 'related') && above.text.length < 60) return true
+    if (OTHERS.test(above.text) && above.text.length < 60) return true
     if (evidence.amounts.some((amount) => amount.line === above.at)) break
   }
   return false

@@ -103,7 +103,8 @@ export function decidePrice(
     const agreeing = usable.find(
       (each) => numericKey(each.source.amount.money.amount) === numericKey(data.money.amount),
     )
-    if (agreeing && (agreeing === best || best.score - agreeing.score < 2))
+    const opening = agreeing?.role === 'starting-bid' && (best.role === 'current-bid' || best.role === 'sold')
+    if (agreeing && !opening && (agreeing === best || best.score - agreeing.score < 2))
       return fromCandidate(evidence, agreeing, data, 0.95)
     if (best.score >= thresholds['page-beats-data']) {
       disagreements.push({
@@ -121,9 +122,17 @@ export function decidePrice(
       role: null,
       provenance: { from: data.from, confidence: 0.7, where: null, quote: data.money.amount },
     }
-  if (best && best.score >= thresholds.price)
+  // "Price on request": only a plainly labelled price says otherwise.
+  const needed = isOnRequest(evidence) ? thresholds['page-beats-data'] + 2 : thresholds.price
+  if (best && best.score >= needed)
     return fromCandidate(evidence, best, null, Math.min(0.9, 0.4 + best.score / 20))
   return null
+}
+
+function isOnRequest(evidence: PageEvidence): boolean {
+  return evidence.index.lines.some(
+    (line) => !line.hidden && line.text.length <= 60 && evidence.lexicon.conceptsOf(line.text).includes('on-request'),
+  )
 }
 
 /** Where bidding is on and "buy now" stands beside it, the price is what the bidding has reached. */

@@ -41,6 +41,7 @@ export function findHeadline(evidence: PageEvidence, groups: readonly RecordGrou
     (text) => text !== null && text !== undefined,
   )
   const names = records.map((record) => record.name).filter((name) => name !== null)
+  const numbers = pageNumbers(evidence)
   const site = siteNames(evidence)
   const alts = imageTexts(evidence, groups)
   const telling = tellingLines(evidence, groups)
@@ -57,6 +58,9 @@ export function findHeadline(evidence: PageEvidence, groups: readonly RecordGrou
     score += agreement * 3 + covered * 1.5
     if (names.some((name) => overlap(text, name) > 0.85 && overlap(name, text) > 0.6)) score += 2.5
     if (alts.some((alt) => overlap(text, alt) > 0.6 && overlap(alt, text) > 0.6)) score += 1.5
+    if (SALE_HEADING.test(text)) score -= 2.5
+    if (isNumbered(evidence, numbers, at)) score += 1.5
+    if (followsLabel(evidence, at)) score -= 2.5
     if (site.has(foldWords(text).join(''))) score -= 4
     score += Math.min(1.5, 0.3 * countTelling(evidence, telling, at))
     if (node.region & REGION.chrome) score -= 2.5
@@ -111,6 +115,47 @@ function considerEmphasis(evidence: PageEvidence, consider: (at: number, base: n
       break
     }
   }
+}
+
+/** "Sale 31: Northern Classics": the auction's own heading above the lot's. */
+const SALE_HEADING =
+  /^(?:sale|auction|auktion|versteigerung|vente|enchères|subasta|asta|veiling|aukcja|leilão|auktionen)\s+(?:n[.ro°º]*\s*)?\d+/iu
+
+/** Numbers that the document's title or the end of its address carry: this page's own. */
+function pageNumbers(evidence: PageEvidence): ReadonlySet<string> {
+  const path = (evidence.url ?? '')
+    .replace(/[?#].*$/, '')
+    .split('/')
+    .slice(-2)
+    .join(' ')
+  return new Set(`${evidence.metadata.title ?? ''} ${path}`.match(/\d{2,}/g) ?? [])
+}
+
+/** "Lot 212" in the lines around a heading, where 212 is this page's number. */
+function isNumbered(evidence: PageEvidence, numbers: ReadonlySet<string>, at: number): boolean {
+  const { index, lexicon } = evidence
+  const own = index.runs[index.nodes[at]!.firstRun]
+  if (!own || numbers.size === 0) return false
+  for (let step = -2; step <= 2; step += 1) {
+    const line = index.lines[own.line + step]
+    if (!line || line.text.length > 80 || !lexicon.has(line.text, 'item-number')) continue
+    if ((line.text.match(/\d{2,}/g) ?? []).some((number) => numbers.has(number))) return true
+  }
+  return false
+}
+
+/** The value of "Stock no.:" is no title. */
+function followsLabel(evidence: PageEvidence, at: number): boolean {
+  const { index, lexicon } = evidence
+  const node = index.nodes[at]!
+  if (/^h[1-3]$/.test(node.tag)) return false
+  const run = index.runs[node.firstRun]
+  const above = run ? index.lines[run.line - 1] : undefined
+  return (
+    above !== undefined &&
+    above.text.length < 40 &&
+    (/[:：]$/.test(above.text) || lexicon.conceptsOf(above.text).includes('item-number'))
+  )
 }
 
 function siteNames(evidence: PageEvidence): ReadonlySet<string> {

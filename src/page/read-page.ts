@@ -76,6 +76,7 @@ function readAll(document: Document, options: ReadOptions): { reading: PageReadi
     groups,
     selection,
     prices: ranked,
+    all,
     pairs,
     actions,
     photos: photos.length,

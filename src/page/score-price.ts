@@ -31,6 +31,7 @@ export type AmountRole = Extract<
   | 'tax'
   | 'other-amount'
   | 'related'
+  | 'regular-price'
 >
 
 export interface PriceCandidate {
@@ -60,6 +61,7 @@ const ROLES = new Set<string>([
   'tax',
   'other-amount',
   'related',
+  'regular-price',
 ])
 /** Roles that make an amount something else than the price, whatever else stands beside it. */
 export const NOT_THE_PRICE = new Set<AmountRole>([
@@ -115,6 +117,8 @@ export function scorePrices(
     const context = readContext(evidence, source)
     const role = context.role
     if (role) features.push(`label-${role}` as PriceFeature)
+    if ((role === null || context.shared) && isInListOfAmounts(evidence, source.node))
+      features.push('in-list-of-amounts')
     const marks = marksAround(evidence, source.node)
     if (MARKS_OTHER.test(marks)) features.push('marks-other')
     else if (MARKS_PRICE.test(marks)) features.push('marks-price')
@@ -231,6 +235,33 @@ function marksAround(evidence: PageEvidence, at: number): string {
   return marks
 }
 
+/** Fees, bid histories, increments, bulk prices: three or more sisters of one tag with an amount each. */
+function isInListOfAmounts(evidence: PageEvidence, at: number): boolean {
+  const { index, counts } = evidence
+  for (let up = at, step = 0; up > 0 && step < 4; up = index.nodes[up]!.parent, step += 1) {
+    const node = index.nodes[up]!
+    const parent = index.nodes[node.parent]
+    if (!parent || parent.tag === 'body' || parent.children < 3) continue
+    let alike = 0
+    let seen = 0
+    for (let sister = parent.at + 1; sister < parent.end && seen < 40; sister = index.nodes[sister]!.end) {
+      seen += 1
+      const other = index.nodes[sister]!
+      const amounts = countIn(counts.amounts, index, sister)
+      if (
+        other.tag === node.tag &&
+        amounts >= 1 &&
+        amounts <= 3 &&
+        other.lastRun - other.firstRun <= 12 &&
+        !other.hidden
+      )
+        alike += 1
+    }
+    if (alike >= 3) return true
+  }
+  return false
+}
+
 function tagsAround(evidence: PageEvidence, at: number): string {
   const { index } = evidence
   let tags = ' '
@@ -254,7 +285,13 @@ function hasPriceProperty(evidence: PageEvidence, at: number): boolean {
 export interface AmountContext {
   readonly role: AmountRole | null
   readonly label: string | null
+  /** The label heads a whole column, so it tells nothing about this amount among the others. */
+  readonly shared?: boolean
 }
+
+/** "12x de", "in 6 Raten zu", "6 meses de". */
+const INSTALMENTS =
+  /(?<!\d)\d{1,2}\s?(?:x|×|meses|mois|mesi|monate|monat|raten|rate|mensualidades|pagos|payments|cuotas|vezes|fois|termijnen|rat|raty|回)(?:[\s:]|$)[^\d]{0,16}$/iu
 
 /** Words of one or two letters and prepositions count only right beside the amount. */
 function isTight(label: string): boolean {
@@ -284,6 +321,7 @@ export function readContext(evidence: PageEvidence, source: PageAmount): AmountC
     const after = line.text.slice(source.end, Math.min(nextStart, source.end + 60))
     const beforeHits = lexicon.find(before).filter((hit) => ROLES.has(hit.concept))
     const near = beforeHits.filter((hit) => !isTight(before.slice(hit.start, hit.end)) || before.length - hit.end <= 3)
+    if (INSTALMENTS.test(before)) return { role: 'instalment', label: before.trim() }
     const last = strongest(near, (hit) => hit.end)
     const afterHits = lexicon.find(after).filter((hit) => ROLES.has(hit.concept) || hit.concept === 'bids')
     // What follows counts when it follows closely, or when it turns the amount into something else.
@@ -395,7 +433,10 @@ function headOfCell(evidence: PageEvidence, cell: number): AmountContext | null 
   if (firstRow >= row.at) return null
   let place = 0
   for (let at = firstRow + 1; at < index.nodes[firstRow]!.end; at = index.nodes[at]!.end) {
-    if (place === column) return roleOf(evidence, textOf(index, at, 100))
+    if (place === column) {
+      const head = roleOf(evidence, textOf(index, at, 100))
+      return head ? { ...head, shared: true } : null
+    }
     place += 1
   }
   return null
