@@ -148,7 +148,8 @@ function findNames(reading: Reading, graders: readonly Grader[]): NamedGrader[] 
 }
 
 function isNoGrader(reading: Reading, written: string): boolean {
-  const { abbreviations } = reading.vocabulary
+  const { abbreviations, cueWords } = reading.vocabulary
+  if (cueWords.has(written.toLowerCase())) return true
   if (abbreviations.has(written)) return true
   return written.endsWith('S') && abbreviations.has(written.slice(0, -1))
 }
@@ -209,6 +210,11 @@ function gradeNumberAt(reading: Reading, index: number): string | null {
   if (grade === null) return null
   const { original } = reading.text
   const after = original.slice(token.end, token.end + 2)
+  if (
+    /^(of|out|von|sur|de|su|di|x)$/.test(reading.tokens[index + 1]?.form ?? '') &&
+    /^[0-9]|^of$/.test(reading.tokens[index + 2]?.form ?? '')
+  )
+    return null
   if (/^\s?[/%€$£¥]/.test(after) || /^[-–]\d/.test(after)) return null
   if (/[#/$€£¥]\s?$/.test(original.slice(Math.max(0, token.start - 2), token.start))) return null
   const next = reading.tokens[index + 1]
@@ -306,6 +312,14 @@ function readForward(reading: Reading, name: NamedGrader): Around | null {
       index = graded.last + 1
       continue
     }
+    // "von ABC mit 8 benotet", "graded by ABC as a 9"
+    if (FILLER.test(token.form)) {
+      let next = index + 1
+      while (FILLER.test(tokens[next]?.form ?? '')) next += 1
+      const filled = gradeNumberAt(reading, next)
+      if (filled !== null && (labelled || isLabelAfter(reading, next)))
+        return { first: name.first, last: next, grade: filled, gradeSpan: { first: next, last: next }, labelled: true }
+    }
     break
   }
   if (name.weak && !labelled) return null
@@ -330,16 +344,23 @@ function readForward(reading: Reading, name: NamedGrader): Around | null {
   return null
 }
 
-/** "graded by ABC", "slabbed ABC", "ABC-graded" before the letters. */
+const FILLER = /^(mit|as|a|an|at|con|un|una|une|eine|einer|als|der|note|nota|voto)$/
+
+function isLabelAfter(reading: Reading, index: number): boolean {
+  return (
+    reading.startingAt('label:grade-label', index + 1) !== null ||
+    reading.startingAt('encapsulation:encapsulated', index + 1) !== null
+  )
+}
+
+/** "graded by ABC", "slabbed ABC": a word of grading before the letters. "Low grade" and "grade" alone are none. */
 function isLabelledBefore(reading: Reading, index: number): boolean {
-  let at = index - 1
   if (!isJoined(reading, index) && between(reading, index) !== ':') return false
-  const by = reading.endingAt('label:by', at)
-  if (by !== null) at = by.first - 1
-  if (reading.endingAt('label:grade-label', at) !== null || reading.endingAt('encapsulation:encapsulated', at) !== null)
-    return true
-  // "graded 8.5 by ABC" is read backward.
-  return false
+  const by = reading.endingAt('label:by', index - 1)
+  const at = by === null ? index - 1 : by.first - 1
+  if (reading.endingAt('encapsulation:encapsulated', at) !== null) return true
+  const label = reading.endingAt('label:grade-label', at)
+  return label !== null && by !== null
 }
 
 function readBackward(reading: Reading, name: NamedGrader, names: readonly NamedGrader[]): Around | null {
@@ -447,6 +468,10 @@ function isHypothetical(reading: Reading, span: Span): boolean {
     first = at
     const before = reading.endingAt('encapsulation:hypothetical-before', first - 1)
     if (before !== null && isJoined(reading, first)) return true
+    // "was a KVX 8" is over; "was graded KVX 8" was done.
+    const formerly = reading.endingAt('encapsulation:formerly-before', first - 1)
+    if (formerly !== null && isJoined(reading, first) && reading.startingAt('label:grade-label', first) === null)
+      return true
     // "would grade 9": the cue holds the label itself.
     for (let index = span.first; index < span.last; index += 1) {
       const inside = reading.endingAt('encapsulation:hypothetical-before', index)

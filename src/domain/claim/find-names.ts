@@ -19,7 +19,7 @@ export interface Landmarks {
 
 /** Words inside a name that begin small. */
 const INNER =
-  /^(of|the|and|a|an|de|la|le|les|des|du|d|l|der|die|das|den|dem|und|von|van|y|e|el|los|las|del|di|della|delle|dei|da|do|in|im|am|zu|aus|et|au|aux|i|gli|il|lo|per|con|s)$/
+  /^(of|the|and|a|an|de|la|le|les|des|du|d|l|der|die|das|den|dem|und|von|van|y|e|el|los|las|del|di|della|delle|dei|dello|degli|dell|sul|sulla|da|do|in|im|am|zu|aus|et|au|aux|i|gli|il|lo|per|con|s)$/
 /** Longest names, in words. Ours. */
 const LONGEST_SUBJECT = 4
 const LONGEST_SET = 8
@@ -95,10 +95,16 @@ function findRuns(reading: Reading, { taken, year, number }: Landmarks): Run[] {
     if (number !== null && index >= number.first && index <= number.last) return 'number'
     return 'other'
   }
+  /** A small word or a lone letter at the end belongs to what follows, or to nothing (`L@@K`). */
+  const isLoose = (index: number): boolean => {
+    const raw = reading.raw(index)
+    if (raw.length === 1) return reading.text.original.charAt(tokens[index]?.end ?? 0) !== '.'
+    return INNER.test(tokens[index]?.form ?? '') && !/^\p{Lu}/u.test(raw)
+  }
   const close = (last: number, next: number): void => {
     if (first < 0) return
     let end = last
-    while (end > first && INNER.test(tokens[end]?.form ?? '') && !/^\p{Lu}/u.test(reading.raw(end))) end -= 1
+    while (end > first && isLoose(end)) end -= 1
     const reachable = (index: number, at: number): boolean =>
       (tokens[Math.max(index, at)]?.gapBefore ?? GAP.sentence) <= GAP.clause
     runs.push({
@@ -152,11 +158,16 @@ function cutSet(reading: Reading, run: Run): Cut | null {
   let certain = true
   const next = reading.tokens[end + 1]
   if (end < run.last && next !== undefined && INNER.test(next.form) && !/^\p{Lu}/u.test(reading.raw(end + 1))) {
-    // "Ships of the Cold Coast": goes on to the end of the run, and nothing says where a name begins.
+    // "Ships of the Cold Coast" goes on for a word or two; where more follow, nothing says where a name begins.
     certain = false
-    if (run.after === 'number' || run.after === 'year' || run.last - end <= 4) end = run.last
-    else return null
+    const words = []
+    for (let index = end + 1; index <= run.last; index += 1)
+      if (!INNER.test(reading.tokens[index]?.form ?? '')) words.push(index)
+    if (words.length > 2) return null
+    end = run.last
   }
+  // Without a year before it, a name may stand at the head of the run ("Odo Marrable Tidal League").
+  if (run.before !== 'year' && first === run.first && Math.max(series, maker) - first >= 2) return null
   const set = { first, last: end }
   if (set.last - set.first + 1 > LONGEST_SET) return null
   // One word is a series only with what makes it one before it.

@@ -56,7 +56,13 @@ export function findNumbers(reading: Reading, context: NumberContext): NumbersIn
   for (let index = 0; index < tokens.length; index += 1) {
     const token = tokens[index]
     if (token === undefined || context.taken.has(index)) continue
-    if (!/[0-9]/.test(token.form)) continue
+    if (!/[0-9]/.test(token.form)) {
+      const lettered = readNumber(reading, index)
+      if (lettered === null) continue
+      numbers.push(lettered)
+      index = lettered.last
+      continue
+    }
     const fraction = readFraction(reading, index)
     if (fraction !== null) {
       judgeFraction(reading, index, fraction, context, numbers, serials)
@@ -260,7 +266,8 @@ function readNumber(reading: Reading, index: number): FoundNumber | null {
   if (!sign && label === null && noun === null) return null
   if (otherLabelBefore(reading, index)) return null
   const written = NUMBER_TEXT.exec(original.slice(token.start, token.start + 14))?.[0]
-  if (written === undefined) return null
+  if (written === undefined || !/[0-9]|^[A-Z]+-[A-Z]+$/.test(written)) return null
+  if (!/[0-9]/.test(written) && !sign) return null
   let last = index
   while ((reading.tokens[last]?.end ?? 0) < token.start + written.length && last + 1 < reading.tokens.length) last += 1
   if ((reading.tokens[last]?.end ?? 0) !== token.start + written.length) return null

@@ -58,13 +58,23 @@ export function findEncapsulation(reading: Reading): EncapsulationSigns {
         /^(self|seller|low|mid|high|under|over|when|if|once|being|getting|were|be|get|gets|higher|lower)$/.test(
           reading.tokens[match.first - 1]?.form ?? '',
         )
-      if (match.negated) raw ??= match
+      // A far negation denies something else ("no creases, graded"); "not graded" has phrases of its own.
+      if (match.negated) raw ??= isDeniedClosely(match, 12) ? match : null
       else if (!wished && !self && !match.hedged) encapsulated ??= match
     } else if (match.id === 'encapsulation:raw') {
       if (!match.negated && !match.mentioned && isCardRaw(reading, match)) raw ??= match
     } else if (!match.negated) raw ??= match
   }
   return { encapsulated, raw }
+}
+
+/** Whether a negation stands right before the phrase, within so many characters. */
+function isDeniedClosely(match: ScopedMatch, reach: number): boolean {
+  return (
+    match.cues.some(
+      (cue) => cue.role.startsWith('negation') && cue.end <= match.start && match.start - cue.end <= reach,
+    ) || match.cues.some((cue) => cue.role === 'answer-no')
+  )
 }
 
 /** "no grade creases", "without grading fees": the words go on to something else. Ours. */
@@ -101,10 +111,14 @@ export function findMark(reading: Reading, mark: Mark): Finding<boolean> | null 
   let stated: Finding<boolean> | null = null
   let denied: Finding<boolean> | null = null
   for (const match of reading.scoped(`mark:${mark}`, `mark:${mark}-no`, `mark:${mark}-mute`)) {
-    if (match.id.endsWith('-mute') || match.mentioned || match.hedged || match.question) continue
     const span = { first: match.first, last: match.last }
-    if (match.id.endsWith('-no') || match.negated) denied ??= { ...span, value: false }
-    else if (isMark(reading, match)) stated ??= { ...span, value: true }
+    if (match.id.endsWith('-no')) denied ??= { ...span, value: false }
+    if (match.id.endsWith('-mute') || match.id.endsWith('-no') || match.mentioned || match.hedged || match.question)
+      continue
+    if (match.negated) {
+      if (isDeniedClosely(match, 8)) denied ??= { ...span, value: false }
+      else stated ??= { ...span, value: true }
+    } else if (isMark(reading, match)) stated ??= { ...span, value: true }
   }
   return denied ?? stated
 }
@@ -162,7 +176,11 @@ export interface ObjectSigns {
 export function findObject(reading: Reading, strict: boolean): ObjectSigns {
   let lot: Span | null = null
   for (const match of reading.scoped('object:lot', 'object:lot-no')) {
-    if (match.id === 'object:lot-no' || match.negated || match.mentioned) continue
+    const counted =
+      /^a lot of$/.test(match.phrase) &&
+      reading.startingAt('label:count-noun', match.last + 2) !== null &&
+      isCounted(reading, match)
+    if ((match.id === 'object:lot-no' && !counted) || match.negated || match.mentioned) continue
     if (isLotNumber(reading, match)) continue
     if (strict && !isCounted(reading, match) && !STRICT_LOT.test(match.phrase)) continue
     lot ??= match

@@ -17,7 +17,8 @@ const LONGEST_ISSUE = 5
 const CURRENCY_BEFORE = /[$€£¥]\s?$/
 const CURRENCY_AFTER = /^\s?[$€£¥]|^\s?(?:eur|euro|usd|gbp|chf|cad|aud|mm|px|dpi|kg|cm|ml|g|ct|pcs|stück|stk)\b/i
 
-export function findYears(reading: Reading): FoundYear[] {
+/** @param running in running text a year needs a word of issue in its sentence and none of somebody's biography. */
+export function findYears(reading: Reading, running: boolean): FoundYear[] {
   const { tokens, text } = reading
   const found: FoundYear[] = []
   for (let index = 0; index < tokens.length; index += 1) {
@@ -38,14 +39,25 @@ export function findYears(reading: Reading): FoundYear[] {
       continue
     }
     if (/^(1800|1900|2000)$/.test(token.form) && reading.startingAt('label:count-noun', index + 1) !== null) continue
+    if (running && !isOfIssue(reading, index)) {
+      index = last
+      continue
+    }
     found.push({ first: index, last, value: span?.value ?? token.form, ofReprint: isOfReprint(reading, index, last) })
     index = last
   }
-  if (found.length === 0) {
+  if (found.length === 0 && !running) {
     const short = findShortSeason(reading) ?? findShortYear(reading)
     if (short !== null) found.push(short)
   }
   return found
+}
+
+function isOfIssue(reading: Reading, index: number): boolean {
+  const sentence = reading.tokens[index]?.sentence
+  const inSentence = (list: string): boolean =>
+    reading.pick(list).some((match) => reading.tokens[match.first]?.sentence === sentence)
+  return inSentence('label:year-yes') && !inSentence('label:year-away')
 }
 
 function readSpan(reading: Reading, index: number): { value: string; last: number } | null {

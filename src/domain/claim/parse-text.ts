@@ -67,7 +67,7 @@ export function parseText(reading: Reading, { graders, running }: TextOptions): 
   const grades = findGrades(reading, graders).filter((found) => !running || isBornOut(reading, found))
   const given = pickGrade(grades)
   const signs = findEncapsulation(reading)
-  const years = findYears(reading)
+  const years = findYears(reading, running)
   const year = pickYear(years, running)
   const autograph = findMark(reading, 'autograph')
   const relic = findMark(reading, 'relic')
@@ -96,7 +96,9 @@ export function parseText(reading: Reading, { graders, running }: TextOptions): 
     : namesOf(reading, { grades, years, year, number, numbers, serials, certificate, objects })
   const textOf = (span: Span): string =>
     reading.text.original.slice(reading.tokens[span.first]?.start ?? 0, reading.tokens[span.last]?.end ?? 0)
-  const lot = objects.lot ?? ranges[0] ?? null
+  const listed = numbers.filter(({ quality }) => quality === 3)
+  const several = !running && new Set(listed.map(({ value }) => value)).size > 1 ? (listed[0] ?? null) : null
+  const lot = objects.lot ?? ranges[0] ?? several
   const grade = given !== null && encapsulation?.value !== 'raw' ? given : null
 
   return {
@@ -264,7 +266,7 @@ function namesOf(reading: Reading, explained: Explained): { set: Span | null; su
   for (const lists of NO_NAMES)
     for (const match of reading.pick(...lists)) {
       // Small inner words ("the", "of", "like a") belong to names too.
-      if (match.id === 'label:other-number' && reading.startingAt('set:series-end', match.first) !== null) continue
+      if (match.id.startsWith('label:') && reading.startingAt('set:series-end', match.first) !== null) continue
       const written = reading.raw(match.first)
       if (match.first === match.last && written.length <= 3 && written === written.toLowerCase()) continue
       if (match.id.startsWith('set:noise') && reading.startingAt('set:series-end', match.first) !== null) continue

@@ -9,7 +9,15 @@ import { type CompiledCues, type CueList, compileCues } from '../text/scope.ts'
 
 export const TOPICS = {
   grade: null,
-  encapsulation: ['encapsulated', 'raw', 'ready', 'cracked', 'hypothetical-before', 'hypothetical-after'],
+  encapsulation: [
+    'encapsulated',
+    'raw',
+    'ready',
+    'cracked',
+    'hypothetical-before',
+    'hypothetical-after',
+    'formerly-before',
+  ],
   holder: ['screw-down', 'one-touch', 'toploader', 'semi-rigid', 'sleeve', 'shipping'],
   reprint: ['stated', 'ambiguous', 'patch', 'none'],
   object: ['lot', 'lot-no', 'sealed-product', 'sealed-product-no', 'digital', 'digital-no'],
@@ -40,6 +48,8 @@ export const TOPICS = {
     'altered',
     'by',
     'year-no',
+    'year-yes',
+    'year-away',
     'count-noun',
   ],
   variation: ['variation', 'variation-no'],
@@ -74,6 +84,8 @@ export interface Vocabulary {
   /** Names of item specifics, folded and stripped to words, and the field that their value fills. */
   readonly keys: ReadonlyMap<string, KeyField>
   readonly cues: CompiledCues
+  /** Single words of negation, hedge and the like; in capitals they are no graders. */
+  readonly cueWords: ReadonlySet<string>
   /** Short words in capitals that are no graders. */
   readonly abbreviations: ReadonlySet<string>
 }
@@ -185,7 +197,11 @@ export function parseVocabulary(files: readonly { readonly file: string; readonl
         lists.push({ id: `${content.topic}:${list.id}`, language: list.language, phrases: list.phrases })
     })
   }
-  return { vocabulary: { terms: compilePhrases(lists), keys, cues: compileCues(cues), abbreviations }, faults }
+  const cueWords = new Set(cues.flatMap((list) => list.phrases).filter((phrase) => /^[a-z]+$/.test(phrase)))
+  return {
+    vocabulary: { terms: compilePhrases(lists), keys, cues: compileCues(cues), cueWords, abbreviations },
+    faults,
+  }
 }
 
 function describe(issue: v.BaseIssue<unknown>): string {

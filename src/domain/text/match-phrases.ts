@@ -185,77 +185,96 @@ export function matchPhrases(
   options: MatchOptions = {},
 ): readonly Match[] {
   const { tokens } = text
+  const { nodes, entries } = compiled
   const matches: Match[] = []
   const languages = options.languages === undefined ? null : new Set(options.languages)
   // States that wait at the token with this index; a reading over several tokens puts its state further on.
   // One state a node: the one with the wider gap left, else the later beginning, so that gaps cannot multiply states.
-  const waiting: (Map<number, State> | undefined)[] = []
+  const waiting: (State[] | undefined)[] = new Array(tokens.length)
+  // Filled by `step` and emptied at once: this loop runs for every token of every text, and closures here cost most of it.
+  const reached: number[] = []
+
   const wait = (index: number, state: State): void => {
-    let there = waiting[index]
+    const there = waiting[index]
     if (there === undefined) {
-      there = new Map()
-      waiting[index] = there
+      waiting[index] = [state]
+      return
     }
-    const known = there.get(state.node)
-    if (known === undefined || state.gapLeft > known.gapLeft) there.set(state.node, state)
-    else if (state.gapLeft === known.gapLeft && state.first > known.first) there.set(state.node, state)
+    for (let at = 0; at < there.length; at += 1) {
+      const known = there[at] as State
+      if (known.node !== state.node) continue
+      if (state.gapLeft > known.gapLeft || (state.gapLeft === known.gapLeft && state.first > known.first))
+        there[at] = state
+      return
+    }
+    there.push(state)
   }
 
-  const arrive = (node: number, first: number, last: number, disguise: DisguiseKind | null): void => {
-    const { ends, gapTarget, gap, commaTarget } = compiled.nodes[node] as Node
-    for (const end of ends) {
-      const entry = compiled.entries[end] as Entry
-      if (languages !== null && entry.language !== null && !languages.has(entry.language)) continue
+  const arrive = (at: number, first: number, last: number, disguise: DisguiseKind | null): void => {
+    const node = nodes[at] as Node
+    for (const end of node.ends) {
+      const { id, language, phrase } = entries[end] as Entry
+      if (languages !== null && language !== null && !languages.has(language)) continue
       const start = tokens[first]?.start ?? 0
       const stop = tokens[last]?.end ?? start
-      matches.push({ ...entry, first, last, start, end: stop, quote: text.original.slice(start, stop), disguise })
+      const quote = text.original.slice(start, stop)
+      matches.push({ id, language, phrase, first, last, start, end: stop, quote, disguise })
     }
     if (last + 1 >= tokens.length) return
-    wait(last + 1, { node, first, gapLeft: -1, disguise, commaAllowed: false })
-    if (gapTarget >= 0) wait(last + 1, { node: gapTarget, first, gapLeft: gap, disguise, commaAllowed: false })
-    if (commaTarget >= 0) wait(last + 1, { node: commaTarget, first, gapLeft: -1, disguise, commaAllowed: true })
+    if (node.exact.size > 0 || node.prefixes !== null || node.suffixes !== null)
+      wait(last + 1, { node: at, first, gapLeft: -1, disguise, commaAllowed: false })
+    if (node.gapTarget >= 0)
+      wait(last + 1, { node: node.gapTarget, first, gapLeft: node.gap, disguise, commaAllowed: false })
+    if (node.commaTarget >= 0)
+      wait(last + 1, { node: node.commaTarget, first, gapLeft: -1, disguise, commaAllowed: true })
+  }
+
+  const advance = (index: number, form: string, last: number, disguise: DisguiseKind | null): void => {
+    step(nodes[0] as Node, form, reached)
+    for (const target of reached) arrive(target, index, last, disguise)
+    reached.length = 0
+    const states = waiting[index]
+    if (states === undefined) return
+    const { gapBefore, separator } = tokens[index] as Token
+    if (gapBefore >= GAP.sentence) return
+    const comma = gapBefore === GAP.clause && separator.trim() === ','
+    for (const state of states) {
+      if (gapBefore === GAP.clause && !(comma && state.commaAllowed)) continue
+      step(nodes[state.node] as Node, form, reached)
+      for (const target of reached) arrive(target, state.first, last, state.disguise ?? disguise)
+      reached.length = 0
+    }
   }
 
   for (let index = 0; index < tokens.length; index += 1) {
     const token = tokens[index] as Token
-    const states = waiting[index]
+    advance(index, token.form, index, token.disguise)
     const readings = text.readings.get(index)
-    const advance = (form: string, last: number, disguise: DisguiseKind | null): void => {
-      step(compiled, 0, form, (node) => arrive(node, index, last, disguise))
-      if (states !== undefined)
-        for (const state of states.values()) {
-          if (token.gapBefore >= GAP.sentence) continue
-          if (token.gapBefore === GAP.clause && !(state.commaAllowed && token.separator.trim() === ',')) continue
-          step(compiled, state.node, form, (node) => arrive(node, state.first, last, state.disguise ?? disguise))
-        }
-    }
-    advance(token.form, index, token.disguise)
-    if (readings !== undefined) for (const reading of readings) advance(reading.form, reading.last, reading.disguise)
-    if (states !== undefined) {
-      for (const state of states.values())
-        if (state.gapLeft > 0 && token.gapBefore <= GAP.joined && index + 1 < tokens.length)
-          wait(index + 1, { ...state, gapLeft: state.gapLeft - 1 })
-      waiting[index] = undefined
-    }
+    if (readings !== undefined)
+      for (const reading of readings) advance(index, reading.form, reading.last, reading.disguise)
+    const states = waiting[index]
+    if (states === undefined) continue
+    if (token.gapBefore <= GAP.joined && index + 1 < tokens.length)
+      for (const state of states) if (state.gapLeft > 0) wait(index + 1, { ...state, gapLeft: state.gapLeft - 1 })
+    waiting[index] = undefined
   }
   return matches.sort((a, b) => a.first - b.first || a.last - b.last)
 }
 
-function step(compiled: CompiledPhrases, from: number, form: string, arrive: (node: number) => void): void {
-  const node = compiled.nodes[from] as Node
+function step(node: Node, form: string, reached: number[]): void {
   const exact = node.exact.get(form)
-  if (exact !== undefined) arrive(exact)
+  if (exact !== undefined) reached.push(exact)
   if (node.prefixes !== null)
     for (const length of node.prefixLengths) {
       if (length > form.length) continue
       const target = node.prefixes.get(form.slice(0, length))
-      if (target !== undefined) arrive(target)
+      if (target !== undefined) reached.push(target)
     }
   if (node.suffixes !== null)
     for (const length of node.suffixLengths) {
       if (length > form.length) continue
       const target = node.suffixes.get(form.slice(form.length - length))
-      if (target !== undefined) arrive(target)
+      if (target !== undefined) reached.push(target)
     }
 }
 

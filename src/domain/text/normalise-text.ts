@@ -389,6 +389,7 @@ function gapOf(between: string, before: Token | undefined, form: string, startsS
   if (flat.includes('.')) {
     if (flat === '.') return GAP.joined
     // `Nr. 5`, `ca. 1931`: a full stop after one to three letters before a number ends no sentence.
+    if (flat === '. ' && before !== undefined && ABBREVIATED.has(before.form)) return GAP.joined
     const abbreviated = flat === '. ' && before !== undefined && before.form.length <= 3 && /^[0-9a-z]/.test(form)
     return abbreviated && (/^[0-9]/.test(form) || (before?.form.length ?? 0) === 1) ? GAP.joined : GAP.sentence
   }
@@ -396,6 +397,13 @@ function gapOf(between: string, before: Token | undefined, form: string, startsS
   if (/^[\s'"’‘“”„«»`´_*~#]+$/.test(flat)) return GAP.joined
   return GAP.clause
 }
+
+/** Abbreviations whose full stop ends no sentence though a capital may follow; common practice of the five languages. */
+const ABBREVIATED = new Set(
+  'evtl evt ggf vermtl ca circa approx poss prob incl inkl incl vgl bzw eventuell num nr vol cert ref art prof dr mr mrs ms st jr sr ed inc ltd'.split(
+    ' ',
+  ),
+)
 
 const LEET: Readonly<Record<string, readonly string[]>> = {
   '0': ['o'],

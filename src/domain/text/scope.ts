@@ -100,7 +100,14 @@ export interface FoundCues {
 
 export function findCues(text: NormalisedText, cues: CompiledCues): FoundCues {
   // The cues before, after and inside a list are found apart, so that none hides another of a different kind.
-  const all = matchPhrases(text, cues)
+  // "No. 5", "nº 12": a number's label negates nothing.
+  const all = matchPhrases(text, cues).filter(
+    ({ last, end }) =>
+      !(
+        text.tokens[last]?.form === 'no' &&
+        (/^[0-9]/.test(text.tokens[last + 1]?.form ?? '') || text.original.charAt(end - 1) === 'º')
+      ),
+  )
   const pick = (belongs: (role: string) => boolean): Cue[] => pickCues(all.filter(({ id }) => belongs(id)))
   const endsAt = new Map(pick((role) => role.endsWith('-before') || TURNS.has(role)).map((cue) => [cue.last, cue]))
   const startsAt = new Map(
