@@ -3,7 +3,7 @@
  * deterministic. Panel, page marks, triage, command line and tests show its result; nothing else decides.
  */
 
-import { parseClaims } from './claim/parse-claims.ts'
+import { type ClaimReading, parseClaims, readClaims } from './claim/parse-claims.ts'
 import type { Claim } from './claim.ts'
 import type { Facts } from './facts.ts'
 import type { Book } from './grader-book.ts'
@@ -28,13 +28,14 @@ export function inspect(facts: Facts, book: Book, packs: Packs): Inspection {
   const { translate } = packs
   const knowledge = { graders: book.graders, vocabulary: packs.vocabulary }
   const { title, specifics, description } = listing
-  const claims = parseClaims({ title, specifics: { ...specifics }, description }, knowledge)
+  const reading = readClaims({ title, specifics, description }, knowledge)
+  const { claims } = reading
   const claim = claims[0]!
   const examined = facts.photos.filter((photo) => photo.examined)
   const pack = isEncapsulated(claim, facts) ? packs.views.encapsulated : packs.views.raw
   const views = findViews(facts, pack, packs.viewWords, translate)
   const issue = findRiskyIssue(listing, book.riskyIssues)
-  const texts = textsOf(listing)
+  const texts = textsOf(listing, reading)
   const known: KnownAboutOffer = {
     facts,
     book,
@@ -45,7 +46,7 @@ export function inspect(facts: Facts, book: Book, packs: Packs): Inspection {
     examined,
     worth: estimateWorth(listing, facts.valuation, issue, book),
     photoCount: joinPhotos(facts).length,
-    claimOf: createPartReader(facts, knowledge),
+    claimOf: createPartReader(facts, reading, knowledge),
   }
   const raised = new Set<string>()
   const grounds: Grounds = {
@@ -102,43 +103,37 @@ function isEncapsulated(claim: Claim, facts: Facts): boolean {
   return facts.photos.some((photo) => photo.examined && photo.holderKind === 'sealed')
 }
 
-function textsOf(listing: Listing): ReadonlyMap<string, NormalisedText> {
+function textsOf(listing: Listing, reading: ClaimReading): ReadonlyMap<string, NormalisedText> {
   const texts = new Map<string, NormalisedText>()
-  const add = (field: string, text: string | null) => {
-    if (text !== null && text.trim() !== '') texts.set(field, normaliseText(text))
+  const add = (field: string, text: string | null, known: NormalisedText | null = null) => {
+    if (text !== null && text.trim() !== '') texts.set(field, known ?? normaliseText(text))
   }
-  add('title', listing.title)
+  add('title', listing.title, reading.texts.title)
   for (const [name, value] of Object.entries(listing.specifics)) add(`specifics.${name}`, value)
   add('condition', listing.condition)
-  add('description', listing.description)
+  add('description', listing.description, reading.texts.description)
   add('payments', listing.payments.join('; '))
   add('captions', listing.photos.flatMap((photo) => photo.alt ?? []).join('\n\n'))
   return texts
 }
 
-/** Each part of the words on its own, read only when a rule compares parts. */
-function createPartReader(facts: Facts, knowledge: Parameters<typeof parseClaims>[1]): (part: Part) => Claim | null {
-  const read = new Map<Part, Claim | null>()
-  const { listing } = facts
-  const words = (part: Part) => {
-    const none = { title: null, specifics: {}, description: null }
-    if (part === 'title') return listing.title === null ? null : { ...none, title: listing.title }
-    if (part === 'description')
-      return listing.description === null ? null : { ...none, description: listing.description }
-    if (part === 'specifics')
-      return Object.keys(listing.specifics).length === 0 ? null : { ...none, specifics: { ...listing.specifics } }
-    const label = bestLabel(facts.photos.filter((photo) => photo.examined))
-    return label === null ? null : { ...none, title: label.lines.join(' ') }
-  }
+/** Each part of the words on its own; the label's only when a rule asks for it. */
+function createPartReader(
+  facts: Facts,
+  reading: ClaimReading,
+  knowledge: Parameters<typeof parseClaims>[1],
+): (part: Part) => Claim | null {
+  // Several cards in one listing contradict nothing: each may be meant.
+  const single = reading.claims.length === 1
+  let label: Claim | null | undefined
   return (part) => {
-    const before = read.get(part)
-    if (before !== undefined) return before
-    const said = words(part)
-    const claims = said === null ? [] : parseClaims(said, knowledge)
-    // Several cards in one part contradict nothing: each may be meant.
-    const claim = claims.length === 1 ? claims[0]! : null
-    read.set(part, claim)
-    return claim
+    if (part !== 'label') return single ? reading.parts[part] : null
+    if (label !== undefined) return label
+    const lines = bestLabel(facts.photos.filter((photo) => photo.examined))?.lines ?? []
+    const claims =
+      lines.length === 0 ? [] : parseClaims({ title: lines.join(' '), specifics: {}, description: null }, knowledge)
+    label = claims.length === 1 ? claims[0]! : null
+    return label
   }
 }
 

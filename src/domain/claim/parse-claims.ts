@@ -5,6 +5,7 @@
  */
 import type { Claim, HolderKind, Quote } from '../claim.ts'
 import type { Grader } from '../grader-book.ts'
+import type { NormalisedText } from '../text/normalise-text.ts'
 import { findLinkedCertificate } from './find-certificates.ts'
 import { parseSpecifics } from './parse-specifics.ts'
 import { parseText, type Said, type Sayings } from './parse-text.ts'
@@ -28,8 +29,22 @@ export interface ClaimKnowledge {
 /** Longest title that is read, in UTF-16 units; marketplaces allow a few hundred. Ours. */
 const LONGEST_TITLE = 10_000
 
+export interface ClaimReading {
+  /** At least one; several where the words offer several cards. */
+  readonly claims: readonly Claim[]
+  /** What each part says by itself, for rules that hold one against another; `null` where it is empty. */
+  readonly parts: { readonly title: Claim | null; readonly specifics: Claim | null; readonly description: Claim | null }
+  /** Title and description as they were read, so that nobody reads them twice. */
+  readonly texts: { readonly title: NormalisedText | null; readonly description: NormalisedText | null }
+}
+
 /** At least one claim; several where the words offer several cards. Never throws on any text. */
 export function parseClaims(words: ClaimWords, knowledge: ClaimKnowledge): Claim[] {
+  return [...readClaims(words, knowledge).claims]
+}
+
+/** As `parseClaims`, with what each part says alone. */
+export function readClaims(words: ClaimWords, knowledge: ClaimKnowledge): ClaimReading {
   const { graders, vocabulary } = knowledge
   const title =
     words.title === null || words.title.trim() === ''
@@ -39,14 +54,22 @@ export function parseClaims(words: ClaimWords, knowledge: ClaimKnowledge): Claim
     words.description === null || words.description.trim() === ''
       ? null
       : readText('description', words.description, vocabulary)
-  const parts: Partial<Sayings>[] = []
-  if (title !== null) parts.push(parseText(title, { graders, running: false }))
-  parts.push(parseSpecifics(words.specifics, graders, vocabulary))
-  if (description !== null) parts.push(parseText(description, { graders, running: true }))
+  const inTitle = title === null ? null : parseText(title, { graders, running: false })
+  const inSpecifics = parseSpecifics(words.specifics, graders, vocabulary)
+  const inDescription = description === null ? null : parseText(description, { graders, running: true })
+  const parts = [inTitle, inSpecifics, inDescription].filter((part) => part !== null)
   const linked = findLinkedCertificate(words.links ?? [], graders)
   const whole = joinParts(parts, linked)
   const cards = splitCards(title, description, whole, { graders, vocabulary })
-  return cards.length >= 2 ? cards.map((card) => joinParts([card, ...parts], linked, true)) : [whole]
+  return {
+    claims: cards.length >= 2 ? cards.map((card) => joinParts([card, ...parts], linked, true)) : [whole],
+    parts: {
+      title: inTitle === null ? null : joinParts([inTitle], null),
+      specifics: Object.keys(words.specifics).length === 0 ? null : joinParts([inSpecifics], null),
+      description: inDescription === null ? null : joinParts([inDescription], null),
+    },
+    texts: { title: title?.text ?? null, description: description?.text ?? null },
+  }
 }
 
 function joinParts(
