@@ -47,6 +47,7 @@ export function drawInsectScene(pen: Pen, name: string, x: number, y: number, wi
   drawReeds(pen, random, tall)
   pen.translate(50, tall * 0.47)
   pen.rotate(kind === 'hawker' ? 0.22 : -0.12)
+  if (kind === 'hawker') pen.scale(0.88, 0.88)
   pen.shadowColor = 'rgba(40, 40, 20, .28)'
   pen.shadowBlur = 14
   pen.shadowOffsetX = 10

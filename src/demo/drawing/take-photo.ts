@@ -122,7 +122,7 @@ function lightOf(shot: Shot): Light {
       vignette: 0.3,
       tint: [1.03, 1, 0.93],
       noise: 4,
-      relief: 0.55,
+      relief: 0.4,
     }
   }
   if (shot.background === 'scanner') {

@@ -213,7 +213,7 @@ export const EXPECTATIONS: Readonly<Record<string, ExpectedInspection>> = {
     claim: { year: '1931', cardNumber: '1', subject: 'Grey Petrel', encapsulation: 'raw', reprint: 'no' },
   },
   q12: {
-    about: 'Everything in order, but nothing goes back.',
+    about: 'Everything in order, but nothing goes back. File names alone say what the pictures show.',
     stance: 'ask',
     concerns: ['no-returns'],
     needsPixels: [],

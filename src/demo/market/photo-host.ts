@@ -1,12 +1,14 @@
 /** The photo host: every photo of every market, drawn on first request and kept. Addresses are `/SIZE/FILE`. */
 import { renderPhoto, scalePhoto } from '../drawing/render-photo.ts'
 import type { Shot } from '../drawing/shot.ts'
+import { EXEMPLARS } from './exemplars.ts'
 import { LISTINGS } from './market-data.ts'
 import { FURTHER_ROWS, SOLD_ROWS } from './rows.ts'
 
 const SHOTS: ReadonlyMap<string, Shot> = new Map([
   ...LISTINGS.flatMap((listing) => listing.photos.map((photo) => [photo.file, photo.shot] as const)),
   ...[...FURTHER_ROWS, ...SOLD_ROWS].map((row) => [row.photo.file, row.photo.shot] as const),
+  ...EXEMPLARS.map(({ file, shot }) => [file, shot] as const),
 ])
 
 export const PHOTO_FILES: readonly string[] = [...SHOTS.keys()]

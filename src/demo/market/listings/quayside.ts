@@ -471,7 +471,14 @@ export const QUAYSIDE_LISTINGS: readonly DemoListing[] = [
     returns: NO_RETURNS,
     itemNumber: '40699870',
     categories: [...CARDS_PATH, 'Natural history', '1950s'],
-    photos: photoSet({ id: 'q12', card: CARDS.mireBeetle, views: RAW_VIEWS, background: 'linen', seed: 22 }),
+    photos: photoSet({
+      id: 'q12',
+      card: CARDS.mireBeetle,
+      views: RAW_VIEWS,
+      background: 'linen',
+      words: 'file-names',
+      seed: 22,
+    }),
   },
   {
     ...BASE,
