@@ -36,6 +36,9 @@ interface Node {
   suffixes: Map<string, number> | null
   prefixLengths: number[]
   suffixLengths: number[]
+  /** Code units that a prefix begins or a suffix ends with, so that most tokens are passed over at once. */
+  prefixInitials: Set<number>
+  suffixFinals: Set<number>
   /** Node that is reached after up to `gap` tokens of any kind. */
   gap: number
   gapTarget: number
@@ -73,6 +76,8 @@ export function compilePhrases(lists: readonly PhraseList[]): CompiledPhrases {
   return { nodes, entries }
 }
 
+const NO_CODES: Set<number> = new Set()
+
 function createNode(): Node {
   return {
     exact: new Map(),
@@ -80,6 +85,8 @@ function createNode(): Node {
     suffixes: null,
     prefixLengths: [],
     suffixLengths: [],
+    prefixInitials: NO_CODES,
+    suffixFinals: NO_CODES,
     gap: 0,
     gapTarget: -1,
     commaTarget: -1,
@@ -116,6 +123,8 @@ function insert(nodes: Node[], steps: readonly string[], entry: number): void {
         target = nodes.push(createNode()) - 1
         map.set(stem, target)
         if (!lengths.includes(stem.length)) lengths.push(stem.length)
+        if (isPrefix) node.prefixInitials = new Set([...node.prefixInitials, stem.charCodeAt(0)])
+        else node.suffixFinals = new Set([...node.suffixFinals, stem.charCodeAt(stem.length - 1)])
       }
       at = target
     } else {
@@ -191,7 +200,7 @@ export function matchPhrases(
   // States that wait at the token with this index; a reading over several tokens puts its state further on.
   // One state a node: the one with the wider gap left, else the later beginning, so that gaps cannot multiply states.
   const waiting: (State[] | undefined)[] = new Array(tokens.length)
-  // Filled by `step` and emptied at once: this loop runs for every token of every text, and closures here cost most of it.
+  // Filled by `step`, read at once: this loop runs for every token of every text, and closures here cost most of it.
   const reached: number[] = []
 
   const wait = (index: number, state: State): void => {
@@ -230,9 +239,8 @@ export function matchPhrases(
   }
 
   const advance = (index: number, form: string, last: number, disguise: DisguiseKind | null): void => {
-    step(nodes[0] as Node, form, reached)
-    for (const target of reached) arrive(target, index, last, disguise)
-    reached.length = 0
+    const begun = step(nodes[0] as Node, form, reached)
+    for (let at = 0; at < begun; at += 1) arrive(reached[at] as number, index, last, disguise)
     const states = waiting[index]
     if (states === undefined) return
     const { gapBefore, separator } = tokens[index] as Token
@@ -240,9 +248,8 @@ export function matchPhrases(
     const comma = gapBefore === GAP.clause && separator.trim() === ','
     for (const state of states) {
       if (gapBefore === GAP.clause && !(comma && state.commaAllowed)) continue
-      step(nodes[state.node] as Node, form, reached)
-      for (const target of reached) arrive(target, state.first, last, state.disguise ?? disguise)
-      reached.length = 0
+      const count = step(nodes[state.node] as Node, form, reached)
+      for (let at = 0; at < count; at += 1) arrive(reached[at] as number, state.first, last, state.disguise ?? disguise)
     }
   }
 
@@ -261,21 +268,24 @@ export function matchPhrases(
   return matches.sort((a, b) => a.first - b.first || a.last - b.last)
 }
 
-function step(node: Node, form: string, reached: number[]): void {
+/** Writes the nodes that the form leads to into `reached`, from its beginning. @returns how many. */
+function step(node: Node, form: string, reached: number[]): number {
+  let count = 0
   const exact = node.exact.get(form)
-  if (exact !== undefined) reached.push(exact)
-  if (node.prefixes !== null)
+  if (exact !== undefined) reached[count++] = exact
+  if (node.prefixes !== null && node.prefixInitials.has(form.charCodeAt(0)))
     for (const length of node.prefixLengths) {
       if (length > form.length) continue
       const target = node.prefixes.get(form.slice(0, length))
-      if (target !== undefined) reached.push(target)
+      if (target !== undefined) reached[count++] = target
     }
-  if (node.suffixes !== null)
+  if (node.suffixes !== null && node.suffixFinals.has(form.charCodeAt(form.length - 1)))
     for (const length of node.suffixLengths) {
       if (length > form.length) continue
       const target = node.suffixes.get(form.slice(form.length - length))
-      if (target !== undefined) reached.push(target)
+      if (target !== undefined) reached[count++] = target
     }
+  return count
 }
 
 /** Of overlapping matches the longest, and of equally long ones the first. */
