@@ -4,6 +4,7 @@ import { useEffect, useRef } from 'preact/hooks'
 import { Brand } from '../parts/Brand.tsx'
 import { NoticeBar } from '../parts/NoticeBar.tsx'
 import { Icon, type IconName } from '../parts/shapes.tsx'
+import { useKeptFocus } from '../parts/use-kept-focus.ts'
 import { useWording, type Wording, WordingContext } from '../wording.ts'
 import { Compare } from './Compare.tsx'
 import { DeskContext, useDesk } from './DeskContext.ts'
@@ -41,6 +42,7 @@ function DeskScreen() {
   const place = model.place.value
   const main = useRef<HTMLElement>(null)
   const shown = useRef(place.section)
+  useKeptFocus(main)
 
   useEffect(() => {
     const follow = () => model.go(parsePlace(location.hash))

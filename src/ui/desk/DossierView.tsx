@@ -1,13 +1,14 @@
 /** One opened dossier: everything that was kept, as it was then. Shows and adds notes; never alters what was captured. */
 import { useState } from 'preact/hooks'
 import type { Dossier } from '../../domain/dossier.ts'
+import { OUTCOMES, type Outcome } from '../../domain/facts.ts'
 import { Cautions } from '../inspection/Cautions.tsx'
 import { Concerns } from '../inspection/Concerns.tsx'
 import { Offered } from '../inspection/Offered.tsx'
 import { PriceComparison } from '../inspection/PriceComparison.tsx'
 import { StanceSlab } from '../inspection/StanceSlab.tsx'
 import { Views } from '../inspection/Views.tsx'
-import { TextField } from '../parts/fields.tsx'
+import { SelectField, TextField } from '../parts/fields.tsx'
 import { PageText } from '../parts/PageText.tsx'
 import { Icon } from '../parts/shapes.tsx'
 import { useWording } from '../wording.ts'
@@ -81,6 +82,7 @@ function DossierSheet({ dossier }: { dossier: Dossier }) {
         </div>
         <div>
           <Notes dossier={dossier} />
+          {ports.saveOutcome !== undefined && <OutcomeChoice dossier={dossier} />}
           <section>
             <h2>{t('dossier.photos')}</h2>
             {photos.length === 0 && <p class="quiet">{t('dossier.no-photos')}</p>}
@@ -167,6 +169,34 @@ function Notes({ dossier }: { dossier: Dossier }) {
           {t('keep.save-notes')}
         </button>
       </div>
+    </section>
+  )
+}
+
+function OutcomeChoice({ dossier }: { dossier: Dossier }) {
+  const { t } = useWording()
+  const model = useDesk()
+  return (
+    <section>
+      <SelectField
+        label={t('outcome.question')}
+        hint={t('outcome.hint')}
+        value={dossier.outcome ?? ''}
+        onChange={(value) =>
+          model.actions.run(
+            'outcome',
+            async () => {
+              await model.ports.saveOutcome!(dossier.id, value === '' ? null : (value as Outcome))
+              model.refresh()
+            },
+            t('settings.saved'),
+          )
+        }
+        options={[
+          { value: '', text: t('outcome.open') },
+          ...OUTCOMES.map((outcome) => ({ value: outcome, text: t(`outcome.${outcome}`) })),
+        ]}
+      />
     </section>
   )
 }

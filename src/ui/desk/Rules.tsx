@@ -32,12 +32,20 @@ export function Rules() {
                       <h3>{rule.title}</h3>
                       <code class="quiet">{rule.id}</code>
                       <p>{rule.why}</p>
-                      <p class="quiet">
-                        {t('rules.settles', { settles: rule.settles })}{' '}
-                        {rule.basis === 'learned'
-                          ? t('weight.learned', { count: rule.count })
-                          : t('rules.ratio', { ratio: number(rule.likelihoodRatio) })}
-                      </p>
+                      <dl class="concern-facts">
+                        <div>
+                          <dt>{t('concern.settles')}</dt>
+                          <dd>{rule.settles}</dd>
+                        </div>
+                        <div>
+                          <dt>{t('concern.weight')}</dt>
+                          <dd>
+                            {rule.basis === 'learned'
+                              ? t('weight.learned', { count: rule.count })
+                              : t('rules.ratio', { ratio: number(rule.likelihoodRatio) })}
+                          </dd>
+                        </div>
+                      </dl>
                     </li>
                   ))}
                 </ul>

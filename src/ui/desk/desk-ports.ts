@@ -4,6 +4,7 @@
  */
 import type { Dossier } from '../../domain/dossier.ts'
 import type { DossierSummary } from '../../domain/dossier-summary.ts'
+import type { Outcome } from '../../domain/facts.ts'
 import type { Grader, RiskyIssue } from '../../domain/grader-book.ts'
 import type { Strength } from '../../domain/inspection.ts'
 import type { Settings } from '../../domain/settings.ts'
@@ -74,6 +75,8 @@ export interface DeskPorts {
   /** Bytes kept under this SHA-256, `null` where they are gone. */
   openBlob(sha256: string): Promise<Blob | null>
   saveNotes(id: string, notes: string): Promise<Dossier>
+  /** How it ended, in the buyer's words; `null` opens it again. Where it is missing, the question is not asked. */
+  saveOutcome?(id: string, outcome: Outcome | null): Promise<void>
   deleteDossier(id: string): Promise<void>
   restoreDossier(id: string): Promise<void>
   /** Open the listing's own page in a tab. */

@@ -23,15 +23,28 @@ export function Concerns(props: ConcernsProps) {
   const { t } = useWording()
   const open = props.concerns.filter(({ settledBy }) => settledBy === null)
   const settled = props.concerns.filter(({ settledBy }) => settledBy !== null)
+  const heading = useRef<HTMLHeadingElement>(null)
+  // What was pressed is about to leave the screen: the focus waits at the list's own heading.
+  const fromHeading =
+    <Rest extends unknown[]>(act: (...rest: Rest) => void) =>
+    (...rest: Rest) => {
+      heading.current?.focus({ preventScroll: true })
+      act(...rest)
+    }
   return (
     <section class="concerns" aria-labelledby="concerns-heading">
-      <h2 id="concerns-heading">
+      <h2 id="concerns-heading" ref={heading} tabIndex={-1}>
         {t('concerns.heading')} <span class="count">{t('concerns.open', { count: open.length })}</span>
       </h2>
       {props.concerns.length === 0 && <p class="quiet">{t('concerns.none')}</p>}
       <ol class="concern-list">
         {open.map((concern) => (
-          <OpenConcern key={concern.rule} concern={concern} {...props} />
+          <OpenConcern
+            key={concern.rule}
+            {...props}
+            concern={concern}
+            onSettle={props.onSettle && fromHeading(props.onSettle)}
+          />
         ))}
       </ol>
       {settled.length > 0 && (
@@ -47,7 +60,7 @@ export function Concerns(props: ConcernsProps) {
                     type="button"
                     class="link-button"
                     aria-label={t('concern.unsettle-named', { title: concern.title })}
-                    onClick={() => props.onUnsettle?.(concern.rule)}
+                    onClick={() => fromHeading(props.onUnsettle!)(concern.rule)}
                   >
                     {t('concern.unsettle')}
                   </button>
@@ -67,6 +80,12 @@ function OpenConcern({ concern, lang, focusedRule, onShow, onSettle }: ConcernsP
   const [reason, setReason] = useState('')
   const item = useRef<HTMLLIElement>(null)
   const form = useRef<HTMLFormElement>(null)
+  const opener = useRef<HTMLButtonElement>(null)
+  const giveUp = () => {
+    setSettling(false)
+    returning.current = true
+  }
+  const returning = useRef(false)
   const focused = focusedRule === concern.rule
 
   useEffect(() => {
@@ -76,6 +95,8 @@ function OpenConcern({ concern, lang, focusedRule, onShow, onSettle }: ConcernsP
   }, [focused])
   useEffect(() => {
     if (settling) form.current?.querySelector('input')?.focus()
+    else if (returning.current) opener.current?.focus()
+    returning.current = false
   }, [settling])
 
   return (
@@ -111,6 +132,7 @@ function OpenConcern({ concern, lang, focusedRule, onShow, onSettle }: ConcernsP
       </dl>
       {onSettle && !settling && (
         <button
+          ref={opener}
           type="button"
           class="link-button"
           aria-label={t('concern.settle-named', { title: concern.title })}
@@ -128,7 +150,7 @@ function OpenConcern({ concern, lang, focusedRule, onShow, onSettle }: ConcernsP
             if (reason.trim() !== '') onSettle(concern.rule, reason.trim())
           }}
           onKeyDown={(event) => {
-            if (event.key === 'Escape') setSettling(false)
+            if (event.key === 'Escape') giveUp()
           }}
         >
           <TextField
@@ -141,7 +163,7 @@ function OpenConcern({ concern, lang, focusedRule, onShow, onSettle }: ConcernsP
             <button type="submit" class="button primary" disabled={reason.trim() === ''}>
               {t('concern.settle')}
             </button>
-            <button type="button" class="button" onClick={() => setSettling(false)}>
+            <button type="button" class="button" onClick={giveUp}>
               {t('action.cancel')}
             </button>
           </div>

@@ -5,6 +5,9 @@ import { useWording } from '../wording.ts'
 import type { PanelModel } from './panel-model.ts'
 import type { ListingState } from './panel-state.ts'
 
+/** A request of more than three things is often answered in part; ours, from practice, no source. */
+const FEW_VIEWS = 3
+
 export const MESSAGE_LANGUAGES = ['en', 'de'] as const
 
 export function Message({ model, state }: { model: PanelModel; state: ListingState }) {
@@ -19,6 +22,7 @@ export function Message({ model, state }: { model: PanelModel; state: ListingSta
   const tooLong = limit !== null && text.length > limit
   const { actions, ports } = model
   const busy = actions.busy.value
+  const few = (state.messageMostViews ?? null) !== null
 
   if (written === '' && edited === null) {
     return (
@@ -48,6 +52,20 @@ export function Message({ model, state }: { model: PanelModel; state: ListingSta
           ))}
         </select>
       </div>
+      {ports.setMessageMostViews !== undefined && (few || request.views.length > FEW_VIEWS) && (
+        <label class="choice">
+          <input
+            type="checkbox"
+            checked={few}
+            onChange={(event) => {
+              const most = event.currentTarget.checked ? FEW_VIEWS : null
+              model.editedMessage.value = null
+              actions.run('most-views', () => ports.setMessageMostViews!(most))
+            }}
+          />
+          {t('message.few', { count: FEW_VIEWS })}
+        </label>
+      )}
       <label for={box} class="for-readers">
         {t('message.text')}
       </label>

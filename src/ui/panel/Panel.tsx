@@ -1,6 +1,6 @@
 /** The panel beside a page: one state in, the whole screen out. Asks its ports and decides nothing about the listing. */
 import type { ReadonlySignal } from '@preact/signals'
-import { useEffect } from 'preact/hooks'
+import { useEffect, useRef } from 'preact/hooks'
 import { Cautions } from '../inspection/Cautions.tsx'
 import { Concerns } from '../inspection/Concerns.tsx'
 import { Offered } from '../inspection/Offered.tsx'
@@ -10,6 +10,7 @@ import { Views } from '../inspection/Views.tsx'
 import { Brand } from '../parts/Brand.tsx'
 import { NoticeBar } from '../parts/NoticeBar.tsx'
 import { Icon, StanceShape } from '../parts/shapes.tsx'
+import { useKeptFocus } from '../parts/use-kept-focus.ts'
 import { useWording, type Wording, WordingContext } from '../wording.ts'
 import { Keep } from './Keep.tsx'
 import { Message } from './Message.tsx'
@@ -44,6 +45,8 @@ function PanelScreen({ model }: { model: PanelModel }) {
   const { t } = useWording()
   const state = model.state.value
   const { actions, ports } = model
+  const main = useRef<HTMLElement>(null)
+  useKeptFocus(main)
   return (
     <div class="panel">
       <header class="panel-head">
@@ -62,7 +65,7 @@ function PanelScreen({ model }: { model: PanelModel }) {
           {t('action.desk')}
         </button>
       </header>
-      <main class="panel-main" aria-busy={state.phase === 'reading'}>
+      <main ref={main} class="panel-main" tabIndex={-1} aria-busy={state.phase === 'reading'}>
         {state.phase === 'reading' && <ReadingPhase host={state.host} />}
         {state.phase === 'none' && <NonePhase model={model} />}
         {state.phase === 'forbidden' && <ForbiddenPhase />}

@@ -122,6 +122,15 @@ describe('dossiers', () => {
     expect(restoreDossier).toHaveBeenCalledWith('d1')
   })
 
+  it('takes down how it ended', async () => {
+    const saveOutcome = vi.fn(async () => {})
+    const { type } = await drawDesk('#dossiers/d1', { saveOutcome })
+    await type('How did it end?', 'altered')
+    expect(saveOutcome).toHaveBeenCalledWith('d1', 'altered')
+    await type('How did it end?', '')
+    expect(saveOutcome).toHaveBeenLastCalledWith('d1', null)
+  })
+
   it('says so when the dossier is gone', async () => {
     const { text } = await drawDesk('#dossiers/nowhere')
     expect(text()).toContain('This dossier is no longer there.')

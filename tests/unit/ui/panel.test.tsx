@@ -106,6 +106,24 @@ describe('concerns', () => {
     expect(unsettle).toHaveBeenCalledWith('no-returns')
   })
 
+  it('leaves the focus where one can go on', async () => {
+    const { press, type, submit, root } = await drawPanel(listingState)
+    await press('Settle it: Screw-down holder')
+    await press('Cancel')
+    expect(document.activeElement?.getAttribute('aria-label')).toBe('Settle it: Screw-down holder')
+    await press('Settle it: Screw-down holder')
+    await type('Why is this settled?', 'photo came')
+    await submit('.settle-form')
+    expect(document.activeElement).toBe(root.querySelector('#concerns-heading'))
+  })
+
+  it('keeps the focus in the panel when its control is gone', async () => {
+    const { model, button, change, root } = await drawPanel(listingState)
+    await change(() => button('Do not accept').focus())
+    await change(() => model.show(without({ unknownGrader: null })))
+    expect(document.activeElement).toBe(root.querySelector('main'))
+  })
+
   it('brings forward the one that the page asks for', async () => {
     const { model, change } = await drawPanel(listingState)
     await change(() => model.focusConcern('hedged-authenticity'))
@@ -195,6 +213,15 @@ describe('the message', () => {
     }
     await change(() => model.show(without({ inspection: other })))
     expect(field('Text of the message').value).toBe(listingState.inspection.request.text)
+  })
+
+  it('can be cut to the best three', async () => {
+    const setMessageMostViews = vi.fn(async () => {})
+    const { root, fire } = await drawPanel(listingState, { setMessageMostViews })
+    const box = root.querySelector<HTMLInputElement>('.message input[type="checkbox"]')!
+    box.checked = true
+    await fire(box, new Event('change', { bubbles: true }))
+    expect(setMessageMostViews).toHaveBeenCalledWith(3)
   })
 
   it('goes back to the suggested text', async () => {
