@@ -68,7 +68,7 @@ export const PANEL_TO_PAGE: Channel<Calls['panel-to-page']> = {
             where: TEXT,
             label: TEXT,
             detail: TEXT,
-            kind: v.picklist(['concerns', 'kept', 'not-a-single-card', 'clear']),
+            kind: v.picklist(['concerns', 'kept', 'not-a-single-card']),
           }),
         ),
       }),

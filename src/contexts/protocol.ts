@@ -43,7 +43,7 @@ export interface RowMark {
   readonly where: string
   readonly label: string
   readonly detail: string
-  readonly kind: 'concerns' | 'kept' | 'not-a-single-card' | 'clear'
+  readonly kind: 'concerns' | 'kept' | 'not-a-single-card'
 }
 
 export interface PickedElement {

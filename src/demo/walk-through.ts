@@ -66,7 +66,7 @@ export async function walkThrough(started: StartedBrowser, { url, resultsUrl, fo
   await until(desk, 'main')
   await pause(800)
   await picture(desk, 'desk')
-  await press(desk, 'main [data-dossier], main .dossier-list button, main li button')
+  await press(desk, '.dossier-row')
   await pause(800)
   await picture(desk, 'dossier', true)
 

@@ -1,11 +1,14 @@
-/** Marks on the rows of a results page, laid over each row's upper right corner. The page's own rows are not touched. */
+/**
+ * Marks on the rows of a results page, laid over each row's lower right corner, where a row has the fewest words. The page's
+ * own rows are not touched.
+ */
 import type { Layer } from './layer.ts'
 import { drawRowShape } from './shapes.ts'
 
 export interface RowMarkContent {
   readonly label: string
   readonly detail: string
-  readonly kind: 'concerns' | 'kept' | 'not-a-single-card' | 'clear'
+  readonly kind: 'concerns' | 'kept' | 'not-a-single-card'
 }
 
 /** CSS pixels from the row's corner inwards. */
@@ -28,7 +31,7 @@ export function markRows(layer: Layer, rows: readonly { row: Element; content: R
       place: () => {
         const box = row.getBoundingClientRect()
         if (box.width === 0 || box.height === 0) return null
-        return { left: box.right - mark.offsetWidth - INSET, top: box.top + INSET }
+        return { left: box.right - mark.offsetWidth - INSET, top: box.bottom - mark.offsetHeight - INSET }
       },
     })
     return mark

@@ -40,7 +40,6 @@ const DOTS = {
   concerns: { d: 'M1 9 5 1H9L5 9Z', kind: 'filled' },
   kept: { d: 'M2.5 1H7.5V9.5L5 7.4 2.5 9.5Z', kind: 'filled' },
   'not-a-single-card': { d: 'M1.5 3.5H6.5V9H1.5ZM3.5 3.5V1H8.5V6.5H6.5', kind: 'outlined' },
-  clear: { d: 'M1 8 5 2H9L5 8Z', kind: 'outlined' },
 } as const
 
 export function drawRowShape(document: Document, kind: keyof typeof DOTS): SVGElement {

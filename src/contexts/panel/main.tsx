@@ -1,17 +1,14 @@
 /** The panel beside a page: opens the stores, starts the session, draws. Wiring only. */
-import { signal } from '@preact/signals'
 import { render } from 'preact'
-import { readBrowserLanguage } from '../../platform/interface-language.ts'
 import { browserReceiver } from '../../platform/message-wire.ts'
 import { handle } from '../../platform/messaging.ts'
 import { findOwnWindow, onTabActivated, onTabLoaded } from '../../platform/tabs.ts'
 import { watchRecords } from '../../storage/changes.ts'
 import { Panel } from '../../ui/panel/Panel.tsx'
 import { createPanelModel } from '../../ui/panel/panel-model.ts'
-import { createWording } from '../../ui/wording.ts'
 import '../../ui/style/index.css'
 import { BACKGROUND_TO_PANEL, PAGE_TO_PANEL } from '../channels.ts'
-import { chooseLanguage, interfaceTexts } from '../interface-texts.ts'
+import { dressWindow } from '../dress-window.ts'
 import { loadPacks } from '../rule-packs.ts'
 import { openStores } from '../stores.ts'
 import { createPanelPorts } from './panel-ports.ts'
@@ -21,36 +18,20 @@ const windowId = await findOwnWindow()
 const asked = Number(new URL(location.href).searchParams.get('tab'))
 const tabId = Number.isInteger(asked) && asked > 0 ? asked : null
 const stores = await openStores()
-const settings = await stores.readSettings()
-
-let texts = interfaceTexts(chooseLanguage(settings, readBrowserLanguage()))
-let packs = loadPacks(texts)
-const wording = signal(createWording(texts.language, texts.catalogue))
+const dress = await dressWindow(stores)
+let packs = loadPacks(dress.texts())
 
 const session = createPanelSession({
   stores,
   windowId,
   tabId,
-  texts: () => texts,
+  texts: dress.texts,
   packs: () => packs,
   show: (state) => model.show(state),
 })
-const model = createPanelModel(createPanelPorts({ session, stores, windowId, texts: () => texts }))
+const model = createPanelModel(createPanelPorts({ session, stores, windowId, texts: dress.texts }))
 
-async function dress(): Promise<void> {
-  const { theme, ...chosen } = await stores.readSettings()
-  const language = chooseLanguage({ ...chosen, theme }, readBrowserLanguage())
-  document.documentElement.lang = language
-  if (theme === 'system') delete document.documentElement.dataset.theme
-  else document.documentElement.dataset.theme = theme
-  if (language === texts.language) return
-  texts = interfaceTexts(language)
-  packs = loadPacks(texts)
-  wording.value = createWording(language, texts.catalogue)
-}
-
-await dress()
-render(<Panel model={model} wording={wording} />, document.querySelector('#app')!)
+render(<Panel model={model} wording={dress.wording} />, document.querySelector('#app')!)
 
 const life = new AbortController()
 const isInFront = (tab: number, inWindow: number) => (tabId === null ? inWindow === windowId : tab === tabId)
@@ -87,7 +68,10 @@ handle(
   browserReceiver(),
   life.signal,
 )
-watchRecords(() => void dress().then(session.judgeAgain), life.signal)
+watchRecords(async () => {
+  if (await dress.refresh()) packs = loadPacks(dress.texts())
+  await session.judgeAgain()
+}, life.signal)
 addEventListener('pagehide', () => {
   life.abort()
   void session.end()

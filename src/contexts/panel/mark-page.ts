@@ -32,23 +32,21 @@ export async function markListing(
   })
 }
 
+/** A row of which nothing is known carries no mark: it would read as a promise. */
 export async function markResults(page: AttachedPage, rows: readonly ResultsRowState[], t: Translate): Promise<void> {
   const marks = rows.flatMap((state): RowMark[] => {
     const { where } = state.row
-    if (where === undefined) return []
-    return [{ where, ...contentOf(state, t) }]
+    const content = contentOf(state, t)
+    return where === undefined || content === null ? [] : [{ where, ...content }]
   })
   if (marks.length > 0) await page.call('markRows', { marks })
 }
 
-function contentOf(
-  { openConcerns, foremost, keptAs, singleCard }: ResultsRowState,
-  t: Translate,
-): Omit<RowMark, 'where'> {
+function contentOf(state: ResultsRowState, t: Translate): Omit<RowMark, 'where'> | null {
+  const { openConcerns, foremost, keptAs, singleCard } = state
+  if (keptAs !== null) return { kind: 'kept', label: t('results.kept'), detail: foremost ?? '' }
   if (openConcerns > 0) {
     return { kind: 'concerns', label: t('results.concerns', { count: openConcerns }), detail: foremost ?? '' }
   }
-  if (keptAs !== null) return { kind: 'kept', label: t('results.kept'), detail: '' }
-  if (!singleCard) return { kind: 'not-a-single-card', label: t('results.not-single'), detail: '' }
-  return { kind: 'clear', label: t('results.none'), detail: t('results.explained') }
+  return singleCard ? null : { kind: 'not-a-single-card', label: t('results.not-single'), detail: '' }
 }
