@@ -113,7 +113,7 @@ function findNames(reading: Reading, graders: readonly Grader[]): NamedGrader[] 
   tokens.forEach((token, index) => {
     if (taken.has(index)) return
     const raw = reading.raw(index)
-    const glued = GLUED.exec(raw.replace(',', '.'))
+    const glued = GLUED.exec(raw.replace(',', '.')) ?? GLUED.exec(gluedToKnown(raw, graders))
     if (glued !== null) {
       const written = glued[1] ?? ''
       const known =
@@ -145,6 +145,13 @@ function findNames(reading: Reading, graders: readonly Grader[]): NamedGrader[] 
     })
   })
   return names.sort((a, b) => a.first - b.first)
+}
+
+/** `kvx8` counts where the book knows the letters. */
+function gluedToKnown(raw: string, graders: readonly Grader[]): string {
+  const letters = /^[a-z]+/i.exec(raw)?.[0].toUpperCase()
+  const known = graders.some((grader) => grader.abbreviations.some((name) => name.toUpperCase() === letters))
+  return known ? raw.toUpperCase().replace(',', '.') : ''
 }
 
 function isNoGrader(reading: Reading, written: string): boolean {
@@ -215,7 +222,9 @@ function gradeNumberAt(reading: Reading, index: number): string | null {
     /^[0-9]|^of$/.test(reading.tokens[index + 2]?.form ?? '')
   )
     return null
-  if (/^\s?[/%€$£¥]/.test(after) || /^[-–]\d/.test(after)) return null
+  // "9 / 10 auto": the card's grade and the autograph's.
+  const dual = /^\s?\/\s?(?:10|[1-9])\s+auto/i.test(original.slice(token.end, token.end + 12))
+  if ((/^\s?[/%€$£¥]/.test(after) && !dual) || /^[-–]\d/.test(after)) return null
   if (/[#/$€£¥]\s?$/.test(original.slice(Math.max(0, token.start - 2), token.start))) return null
   const next = reading.tokens[index + 1]
   if (next !== undefined && next.gapBefore === GAP.none && /^["'′″]/.test(after)) return null
@@ -230,10 +239,9 @@ function gradeNumberAt(reading: Reading, index: number): string | null {
 
 function readAround(reading: Reading, name: NamedGrader, names: readonly NamedGrader[]): FoundGrade | null {
   const forward = readForward(reading, name)
-  if (forward !== null && (forward.grade !== null || forward.labelled)) return finish(reading, name, forward)
-  const backward = readBackward(reading, name, names)
-  if (backward !== null) return finish(reading, name, backward)
-  return null
+  if (forward !== null && forward.grade !== null) return finish(reading, name, forward)
+  const around = readBackward(reading, name, names) ?? forward
+  return around === null ? null : finish(reading, name, around)
 }
 
 interface Around extends Span {
@@ -304,6 +312,26 @@ function readForward(reading: Reading, name: NamedGrader): Around | null {
       if (alteredHere !== null) altered = alteredHere
       if (authenticHere !== null) authentic ??= authenticHere
       index = Math.max(alteredHere?.last ?? 0, authenticHere?.last ?? 0) + 1
+      continue
+    }
+    // "ABC A" is how an authentic card without a number is labelled.
+    if (name.known !== null && index === name.last + 1 && reading.raw(index) === 'A' && separator === '') {
+      authentic ??= { first: index, last: index }
+      index += 1
+      continue
+    }
+    // "ABC 84 NM 7": an older scale before the words and the grade.
+    if (index === name.last + 1 && /^(?:[1-9][0-9]|100)$/.test(token.form)) {
+      const scale = gradeWordsAt(reading, index + 1)
+      if (scale !== null && isJoined(reading, index + 1) && gradeNumberAt(reading, scale.last + 1) !== null) {
+        index += 1
+        continue
+      }
+    }
+    const certificate = reading.startingAt('label:certificate', index)
+    if (certificate !== null && /[0-9]{5}/.test(tokens[certificate.last + 1]?.form ?? '')) {
+      labelled = true
+      index = certificate.last + 2
       continue
     }
     const graded = gradeWordsAt(reading, index)
@@ -389,6 +417,20 @@ function readBackward(reading: Reading, name: NamedGrader, names: readonly Named
     if (by === null && name.known === null && !labelled && words === null) return null
     if (by !== null && name.known === null && !labelled && words === null && name.weak) return null
     return { first, last: name.last, grade, gradeSpan: { first: index, last: words?.last ?? index }, labelled: true }
+  }
+  const authentic = reading.endingAt('label:authentic', name.first - 1)
+  const altered = reading.endingAt('label:altered', name.first - 1)
+  const said = altered ?? authentic
+  if (said !== null && (name.known !== null || reading.endingAt('label:grade-label', said.first - 1) !== null)) {
+    const isGiven = reading.endingAt('label:grade-label', said.first - 1) !== null
+    if (isGiven)
+      return {
+        first: said.first,
+        last: name.last,
+        grade: altered === null ? 'authentic' : 'altered',
+        gradeSpan: said,
+        labelled: true,
+      }
   }
   if (words !== null && wordGrade !== null && by !== null && reading.endingAt('label:grade-label', index) !== null)
     return { first: words.first, last: name.last, grade: wordGrade, gradeSpan: words, labelled: true }

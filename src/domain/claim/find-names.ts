@@ -67,11 +67,19 @@ export function findNames(reading: Reading, landmarks: Landmarks): Names {
     const candidates = runs.filter(
       (run) => run !== setRun && !overlaps(run, set) && isSubject(reading, run) && run.last > run.first,
     )
-    const single = runs.filter((run) => run !== setRun && !overlaps(run, set) && isSubject(reading, run))
-    if (candidates.length === 1 && single.length <= 2) subject = candidates[0] ?? null
-    else if (candidates.length === 0 && single.length === 1) subject = single[0] ?? null
+    if (candidates.length === 1) subject = candidates[0] ?? null
   }
   return { set, subject }
+}
+
+/** Small words that names hold inside, whatever case they are written in. */
+export function isInnerForm(form: string): boolean {
+  return INNER.test(form)
+}
+
+/** A small word inside a name; in a title in capitals it is in capitals too. */
+function isInner(reading: Reading, index: number): boolean {
+  return INNER.test(reading.tokens[index]?.form ?? '') && (reading.inCapitals || !/^\p{Lu}/u.test(reading.raw(index)))
 }
 
 function overlaps(a: Span, b: Span | null): boolean {
@@ -88,7 +96,7 @@ function findRuns(reading: Reading, { taken, year, number }: Landmarks): Run[] {
     const raw = reading.raw(index)
     if (/[0-9]/.test(raw)) return false
     if (!/^\p{L}/u.test(raw)) return false
-    return /^\p{Lu}/u.test(raw) || (INNER.test(token.form) && first >= 0)
+    return isInner(reading, index) ? first >= 0 : /^\p{Lu}/u.test(raw)
   }
   const edge = (index: number): Run['before'] => {
     if (year !== null && index >= year.first && index <= year.last) return 'year'
@@ -99,7 +107,7 @@ function findRuns(reading: Reading, { taken, year, number }: Landmarks): Run[] {
   const isLoose = (index: number): boolean => {
     const raw = reading.raw(index)
     if (raw.length === 1) return reading.text.original.charAt(tokens[index]?.end ?? 0) !== '.'
-    return INNER.test(tokens[index]?.form ?? '') && !/^\p{Lu}/u.test(raw)
+    return isInner(reading, index)
   }
   const close = (last: number, next: number): void => {
     if (first < 0) return
@@ -157,12 +165,11 @@ function cutSet(reading: Reading, run: Run): Cut | null {
   if (series >= 0 && maker > series) return null
   let certain = true
   const next = reading.tokens[end + 1]
-  if (end < run.last && next !== undefined && INNER.test(next.form) && !/^\p{Lu}/u.test(reading.raw(end + 1))) {
+  if (end < run.last && next !== undefined && isInner(reading, end + 1)) {
     // "Ships of the Cold Coast" goes on for a word or two; where more follow, nothing says where a name begins.
     certain = false
     const words = []
-    for (let index = end + 1; index <= run.last; index += 1)
-      if (!INNER.test(reading.tokens[index]?.form ?? '')) words.push(index)
+    for (let index = end + 1; index <= run.last; index += 1) if (!isInner(reading, index)) words.push(index)
     if (words.length > 2) return null
     end = run.last
   }
@@ -186,6 +193,7 @@ function isSubject(reading: Reading, span: Span): boolean {
   if (count > LONGEST_SUBJECT) return false
   for (let index = span.first; index <= span.last; index += 1) {
     if (reading.startingAt('set:maker-end', index) !== null) return false
+    if (reading.startingAt('set:series-end', index) !== null) return false
     const raw = reading.raw(index)
     if (!/^[\p{L}\p{M}.'’-]+$/u.test(raw)) return false
   }

@@ -14,7 +14,13 @@ export interface Finding<T> extends Span {
 export function findReprint(reading: Reading): Finding<Claim['reprint']> | null {
   let worst: Finding<Claim['reprint']> | null = null
   const order = ['no', 'ambiguous', 'hedged', 'stated']
-  for (const match of reading.scoped('reprint:stated', 'reprint:ambiguous', 'reprint:patch', 'reprint:none')) {
+  for (const match of reading.scoped(
+    'reprint:stated',
+    'reprint:weak',
+    'reprint:ambiguous',
+    'reprint:patch',
+    'reprint:none',
+  )) {
     const value = judgeReprint(reading, match)
     if (value === null) continue
     if (worst === null || order.indexOf(value) > order.indexOf(worst.value))
@@ -29,10 +35,11 @@ function judgeReprint(reading: Reading, match: ScopedMatch): Claim['reprint'] | 
   if (match.negated) return 'no'
   if (match.id === 'reprint:ambiguous') {
     const raw = reading.raw(match.first)
-    return raw === raw.toUpperCase() ? 'ambiguous' : null
+    return reading.field === 'title' || raw === raw.toUpperCase() ? 'ambiguous' : null
   }
   if (match.hedged || match.question) return 'hedged'
-  return 'stated'
+  // A bare "copy" is a receipt's, a book's, a seller's; only what denies or doubts it speaks of the card.
+  return match.id === 'reprint:weak' ? null : 'stated'
 }
 
 export interface EncapsulationSigns {
@@ -216,6 +223,7 @@ function isLotNumber(reading: Reading, match: ScopedMatch): boolean {
   if (!/^(lot|lots|lote|lotto|los)$/.test(match.phrase)) return false
   const next = reading.tokens[match.last + 1]
   if (next === undefined || !/^[0-9]+[a-z]?$/.test(next.form)) return false
+  if (/\(/.test(next.separator)) return false
   if (/#/.test(next.separator)) return true
   return reading.startingAt('label:count-noun', match.last + 2) === null && match.first === 0
 }

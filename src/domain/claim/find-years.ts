@@ -87,8 +87,7 @@ function isNumbered(reading: Reading, index: number): boolean {
   return (
     number !== null ||
     certificate !== null ||
-    (other !== null &&
-      (other.last > other.first || /^(item|order|sku|ref|inv|stock|artikelnummer|lot)/.test(other.phrase)))
+    (other !== null && (other.last > other.first || /^(item|order|sku|ref|inv|stock|artikelnummer)/.test(other.phrase)))
   )
 }
 

@@ -24,12 +24,12 @@ export function parseSpecifics(
 ): Partial<Sayings> {
   const said: Writable = {}
   for (const [name, value] of Object.entries(specifics)) {
-    const field = vocabulary.keys.get(foldKey(name))
-    if (field === undefined || value.trim() === '') continue
+    const fields = vocabulary.keys.get(foldKey(name))
+    if (fields === undefined || value.trim() === '') continue
     const reading = readText(`specifics.${name}`, value, vocabulary)
     if (reading.tokens.length === 0) continue
     const folded = foldKey(value)
-    readField(field, reading, folded, graders, said)
+    for (const field of fields) readField(field, reading, folded, graders, said)
   }
   return said
 }
@@ -66,7 +66,7 @@ function readField(
       return
     }
     case 'subject': {
-      if (!empty && plain.length <= 80) put(said, 'subject', say(plain))
+      if (!empty && plain.length <= 80 && /\p{L}/u.test(plain)) put(said, 'subject', say(plain))
       return
     }
     case 'set': {

@@ -6,7 +6,7 @@ import type { Claim, HolderKind } from '../claim.ts'
 import type { Grader } from '../grader-book.ts'
 import { type FoundCertificate, findCertificates } from './find-certificates.ts'
 import { type FoundGrade, findGrades } from './find-grades.ts'
-import { findNames } from './find-names.ts'
+import { findNames, isInnerForm } from './find-names.ts'
 import { type FoundNumber, findNumbers } from './find-numbers.ts'
 import {
   type Finding,
@@ -19,7 +19,7 @@ import {
   type ObjectSigns,
 } from './find-state.ts'
 import { findYears } from './find-years.ts'
-import type { Reading, Span } from './reading.ts'
+import { isJoined, type Reading, type Span } from './reading.ts'
 
 /** A value with its place; the place is `null` where no single run of words stands for it. */
 export interface Said<T> {
@@ -88,7 +88,9 @@ export function parseText(reading: Reading, { graders, running }: TextOptions): 
     taken,
     modern: autograph?.value === true || relic?.value === true || variation !== null,
   })
-  const number = pickNumber(numbers, running)
+  const isLot = objects.lot !== null || ranges.length > 0
+  const number =
+    pickNumber(numbers, running, isLot) ?? (running || isLot ? null : findBareNumber(reading, year, numbers, taken))
   const serial = serials[0] ?? null
   const encapsulation = judgeEncapsulation(signs, grades, given)
   const names = running
@@ -184,14 +186,53 @@ function pickYear(years: ReturnType<typeof findYears>, running: boolean): Return
   return !running && first.first <= 1 ? first : null
 }
 
-function pickNumber(numbers: readonly FoundNumber[], running: boolean): FoundNumber | null {
-  for (const quality of running ? [3] : [3, 2, 1]) {
+/** Of a lot only a number by its sign or label: a fraction counts its cards. */
+function pickNumber(numbers: readonly FoundNumber[], running: boolean, isLot: boolean): FoundNumber | null {
+  for (const quality of running || isLot ? [3] : [3, 2, 1]) {
     const candidates = numbers.filter((found) => found.quality === quality)
     const distinct = new Set(candidates.map(({ value }) => value))
     if (distinct.size === 1) return candidates[0] ?? null
     if (distinct.size > 1) return null
   }
   return null
+}
+
+/**
+ * YEAR SET 14 SUBJECT: a bare number between capitalised words behind the year, the only one of its kind. Longest way from the year:
+ * six words of a set (ours).
+ */
+function findBareNumber(
+  reading: Reading,
+  year: Span | null,
+  numbers: readonly FoundNumber[],
+  taken: ReadonlySet<number>,
+): FoundNumber | null {
+  if (year === null || numbers.length > 0 || year.first > 1) return null
+  const explained = namesTaken(reading)
+  const isName = (index: number): boolean =>
+    !taken.has(index) &&
+    !explained.has(index) &&
+    /^\p{Lu}[\p{L}'’.-]+$/u.test(reading.raw(index)) &&
+    isJoined(reading, index)
+  const found: FoundNumber[] = []
+  for (let index = year.last + 2; index <= year.last + 7; index += 1) {
+    const token = reading.tokens[index]
+    if (token === undefined) break
+    if (!/^[1-9][0-9]{0,2}$/.test(token.form) || taken.has(index) || token.separator !== ' ') continue
+    const before = index - 1
+    const isSetBefore =
+      isName(before) ||
+      reading.endingAt('set:series-end', before) !== null ||
+      reading.endingAt('set:maker-end', before) !== null
+    if (!isSetBefore || !isName(index + 1) || !isName(index + 2)) continue
+    if (
+      reading.startingAt('label:count-noun', index + 1) !== null ||
+      (reading.endingAt('label:other-number', before) !== null && reading.endingAt('set:series-end', before) === null)
+    )
+      continue
+    found.push({ first: index, last: index, value: token.form, quality: 1 })
+  }
+  return found.length === 1 ? (found[0] ?? null) : null
 }
 
 function pickCertificate(found: readonly FoundCertificate[]): FoundCertificate | null {
@@ -259,24 +300,32 @@ const NO_NAMES = [
 ]
 
 function namesOf(reading: Reading, explained: Explained): { set: Span | null; subject: Span | null } {
-  const taken = new Set<number>()
+  const taken = namesTaken(reading)
   const take = (span: Span | null): void => {
     if (span !== null) for (let index = span.first; index <= span.last; index += 1) taken.add(index)
   }
-  for (const lists of NO_NAMES)
-    for (const match of reading.pick(...lists)) {
-      // Small inner words ("the", "of", "like a") belong to names too.
-      if (match.id.startsWith('label:') && reading.startingAt('set:series-end', match.first) !== null) continue
-      const written = reading.raw(match.first)
-      if (match.first === match.last && written.length <= 3 && written === written.toLowerCase()) continue
-      if (match.id.startsWith('set:noise') && reading.startingAt('set:series-end', match.first) !== null) continue
-      take(match)
-    }
   for (const span of [...explained.grades, ...explained.years, ...explained.numbers, ...explained.serials]) take(span)
   take(explained.certificate)
   const labelled = explained.number === null ? null : withLabel(reading, explained.number)
   take(labelled)
   return findNames(reading, { taken, year: explained.year, number: labelled })
+}
+
+/** Tokens that the vocabulary explains and that are no part of a name. */
+function namesTaken(reading: Reading): Set<number> {
+  const taken = new Set<number>()
+  const take = (span: Span): void => {
+    for (let index = span.first; index <= span.last; index += 1) taken.add(index)
+  }
+  for (const lists of NO_NAMES)
+    for (const match of reading.pick(...lists)) {
+      // Small inner words ("the", "of", "like a") belong to names too.
+      if (match.id.startsWith('label:') && reading.startingAt('set:series-end', match.first) !== null) continue
+      if (match.first === match.last && isInnerForm(reading.tokens[match.first]?.form ?? '')) continue
+      if (match.id.startsWith('set:noise') && reading.startingAt('set:series-end', match.first) !== null) continue
+      take(match)
+    }
+  return taken
 }
 
 function withLabel(reading: Reading, number: Span): Span {

@@ -19,7 +19,7 @@ export const TOPICS = {
     'formerly-before',
   ],
   holder: ['screw-down', 'one-touch', 'toploader', 'semi-rigid', 'sleeve', 'shipping'],
-  reprint: ['stated', 'ambiguous', 'patch', 'none'],
+  reprint: ['stated', 'weak', 'ambiguous', 'patch', 'none'],
   object: ['lot', 'lot-no', 'sealed-product', 'sealed-product-no', 'digital', 'digital-no'],
   mark: [
     'autograph',
@@ -82,7 +82,7 @@ export interface Vocabulary {
   /** All topics but `key`; ids are `topic:list`. */
   readonly terms: CompiledPhrases
   /** Names of item specifics, folded and stripped to words, and the field that their value fills. */
-  readonly keys: ReadonlyMap<string, KeyField>
+  readonly keys: ReadonlyMap<string, readonly KeyField[]>
   readonly cues: CompiledCues
   /** Single words of negation, hedge and the like; in capitals they are no graders. */
   readonly cueWords: ReadonlySet<string>
@@ -169,7 +169,7 @@ export function parseVocabulary(files: readonly { readonly file: string; readonl
   const faults: VocabularyFault[] = []
   const lists: PhraseList[] = []
   const cues: CueList[] = []
-  const keys = new Map<string, KeyField>()
+  const keys = new Map<string, KeyField[]>()
   const abbreviations = new Set<string>()
   for (const { file, pack } of files) {
     const result = v.safeParse(fileSchema, pack)
@@ -192,7 +192,11 @@ export function parseVocabulary(files: readonly { readonly file: string; readonl
       const known = allowed === null ? GRADE.test(list.id) : allowed.includes(list.id)
       if (!known)
         faults.push({ file, path: `lists.${index}.id`, fault: `no such list in ${content.topic}: ${list.id}` })
-      else if (content.topic === 'key') for (const name of list.phrases) keys.set(foldKey(name), list.id as KeyField)
+      else if (content.topic === 'key')
+        for (const name of list.phrases) {
+          const fields = keys.get(foldKey(name)) ?? []
+          if (!fields.includes(list.id as KeyField)) keys.set(foldKey(name), [...fields, list.id as KeyField])
+        }
       else if (isReadable(list.phrases, file, `lists.${index}`, faults))
         lists.push({ id: `${content.topic}:${list.id}`, language: list.language, phrases: list.phrases })
     })

@@ -12,7 +12,7 @@
  *    colon, dash, question mark or line break, and alone there ("Reprint: No", but not "Reprint. No returns").
  * 4. Pseudo-cues win over the cues inside them by being longer ("not only", "not sure if").
  * 5. A hedge beside a negation leaves the phrase hedged, not negated ("not sure that it is not a reprint").
- * 6. A question mark at the end of the sentence makes a question of each phrase in it.
+ * 6. A question mark at the end of the sentence makes a question of each phrase within QUESTION_WINDOW tokens before it.
  */
 import { type CompiledPhrases, compilePhrases, keepLongest, type Match, matchPhrases } from './match-phrases.ts'
 import { GAP, type NormalisedText } from './normalise-text.ts'
@@ -62,6 +62,9 @@ export const WINDOW = 7
 /** Tokens that a cue reaches back. Ours: what follows is soon about something else. */
 export const AFTER_WINDOW = 4
 
+/** Tokens before a question mark that it makes a question of. Ours: a title is one sentence, its question only its end. */
+export const QUESTION_WINDOW = 8
+
 const TURNS: ReadonlySet<string> = new Set(['stop', 'pseudo'])
 const BEFORE: readonly CueRole[] = ['negation-before', 'hedge-before', 'mention-before']
 
@@ -77,6 +80,11 @@ export interface Cue {
   readonly start: number
   readonly end: number
   readonly roles: Set<CueRole>
+}
+
+function isNearEnd(text: NormalisedText, last: number, sentence: number): boolean {
+  const beyond = text.tokens[last + QUESTION_WINDOW + 1]
+  return beyond === undefined || beyond.sentence !== sentence
 }
 
 /** Cues with one and the same place are one cue with several roles. */
@@ -196,7 +204,7 @@ export function analyseScope(
     }
 
     const sentence = tokens[match.last]?.sentence ?? 0
-    const question = text.questions[sentence] ?? false
+    const question = (text.questions[sentence] ?? false) && isNearEnd(text, match.last, sentence)
     const answered = reached.some((cue) => cue.role === 'negation-after' || cue.role === 'answer-no')
     scoped.push({
       ...match,
