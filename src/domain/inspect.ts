@@ -68,6 +68,7 @@ export function inspect(facts: Facts, book: Book, packs: Packs): Inspection {
   concerns.sort(compareConcerns)
 
   const needed = neededViews(pack, concerns).map((view) => views.get(view)!)
+  const beyond = [...views.values()].filter((finding) => finding.status === 'shown' && !needed.includes(finding))
   const open = orderViews(
     needed.filter((finding) => finding.status !== 'shown'),
     concerns,
@@ -82,7 +83,7 @@ export function inspect(facts: Facts, book: Book, packs: Packs): Inspection {
     claim,
     claims,
     concerns,
-    views: needed,
+    views: [...needed, ...beyond],
     request: message
       ? writeRequest({
           open,

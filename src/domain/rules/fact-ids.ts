@@ -22,7 +22,6 @@ export const FACTS = {
   'claim.autograph': 'flag',
   'claim.relic': 'flag',
   'claim.rookie': 'flag',
-  'claim.serial-excess': 'flag',
   'claim.object': 'text',
   'claim.period': 'text',
 

@@ -207,10 +207,6 @@ const readers: Readonly<Record<FactId, Reader>> = {
   'claim.autograph': fromClaim('autograph'),
   'claim.relic': fromClaim('relic'),
   'claim.rookie': fromClaim('rookie'),
-  'claim.serial-excess': ({ claim }) => {
-    if (claim.serial === null || claim.serial.number === null) return NOTHING
-    return { value: claim.serial.number > claim.serial.of, evidence: quoteOf(claim, 'serial') }
-  },
   'claim.object': fromClaim('object'),
   'claim.period': ({ claim }) => {
     const span = claim.year === null ? null : yearSpan(claim.year)

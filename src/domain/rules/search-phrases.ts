@@ -4,7 +4,7 @@
  */
 import { compilePhrases, type Match, matchPhrases, type PhraseList } from '../text/match-phrases.ts'
 import type { NormalisedText } from '../text/normalise-text.ts'
-import { analyseScope, type CompiledCues } from '../text/scope.ts'
+import { analyseScope, type CompiledCues, type ScopedMatch } from '../text/scope.ts'
 import type { TextField } from './conditions.ts'
 import type { PhrasePack } from './phrase-pack.ts'
 
@@ -30,6 +30,9 @@ export function createPhraseSearch(packs: readonly PhrasePack[], cues: CompiledC
   ])
   const compiled = compilePhrases(lists)
   const packOf = new Map(packs.map((pack) => [pack.id, pack]))
+  const needsScope = new Set(
+    packs.filter((pack) => pack.negation === 'cancels' || pack.mention === 'cancels').map((pack) => pack.id),
+  )
 
   return (texts) => {
     const hits = new Map<string, PhraseHit[]>()
@@ -38,10 +41,12 @@ export function createPhraseSearch(packs: readonly PhrasePack[], cues: CompiledC
       if (matches.length === 0) continue
       const excepted = matches.filter((match) => match.id.startsWith(EXCEPT))
       const stated = matches.filter((match) => !match.id.startsWith(EXCEPT) && !isExcepted(match, excepted))
-      for (const match of analyseScope(text, keepLongestOfEachList(stated), cues)) {
-        const pack = packOf.get(match.id)
-        if (match.negated && pack?.negation === 'cancels') continue
-        if (match.mentioned && pack?.mention === 'cancels') continue
+      const found = keepLongestOfEachList(stated)
+      // Scope is read only where a list asks for it: most lists carry their own negation.
+      const inScope = found.filter((match) => needsScope.has(match.id))
+      const cancelled = inScope.length === 0 ? NONE : findCancelled(analyseScope(text, inScope, cues), packOf)
+      for (const match of found) {
+        if (cancelled.has(keyOf(match))) continue
         const { id: list, start, end, quote } = match
         const known = hits.get(list)
         if (known) known.push({ list, field, start, end, quote })
@@ -50,6 +55,22 @@ export function createPhraseSearch(packs: readonly PhrasePack[], cues: CompiledC
     }
     return hits
   }
+}
+
+const NONE: ReadonlySet<string> = new Set()
+
+function keyOf(match: Match): string {
+  return `${match.id} ${match.start} ${match.end}`
+}
+
+function findCancelled(scoped: readonly ScopedMatch[], packOf: ReadonlyMap<string, PhrasePack>): Set<string> {
+  const cancelled = new Set<string>()
+  for (const match of scoped) {
+    const pack = packOf.get(match.id)
+    if (match.negated && pack?.negation === 'cancels') cancelled.add(keyOf(match))
+    if (match.mentioned && pack?.mention === 'cancels') cancelled.add(keyOf(match))
+  }
+  return cancelled
 }
 
 function toLists(id: string, phrases: Readonly<Record<string, readonly string[]>>): PhraseList[] {
