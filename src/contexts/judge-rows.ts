@@ -7,8 +7,10 @@ import type { Packs } from '../domain/rules/packs.ts'
 import type { ResultsRowState } from '../ui/panel/panel-state.ts'
 import type { Stores } from './stores.ts'
 
-/** A row shows no more than these. */
-const SHOWN_IN_A_ROW = new Set(['title', 'price'])
+/** A row shows one small picture: what photos lack, and how large they are, is no news there. */
+const UNKNOWN_FROM_A_ROW = new Set(['views', 'label', 'resolution'])
+/** Most rows leave the number out although their page has it. */
+const CERTIFICATE = 'certificate'
 
 export async function judgeRows(rows: readonly ResultRow[], stores: Stores, packs: Packs): Promise<ResultsRowState[]> {
   const book = await stores.readBook()
@@ -33,8 +35,9 @@ async function judgeRow(row: ResultRow, book: Book, stores: Stores, packs: Packs
     book,
     packs,
   )
-  const open = concerns.filter(({ settledBy, evidence }) => {
-    return settledBy === null && evidence.some(({ field }) => field !== null && SHOWN_IN_A_ROW.has(field))
+  const open = concerns.filter(({ settledBy, group }) => {
+    if (settledBy !== null || UNKNOWN_FROM_A_ROW.has(group)) return false
+    return group !== CERTIFICATE || claims[0]?.certificate !== null
   })
   return {
     row,
