@@ -5,7 +5,7 @@
 import { foldWords, type Headline, overlap } from './find-headline.ts'
 import { groupAt, type RecordGroup } from './find-record-groups.ts'
 import { REGION, textLengthOf } from './index-document.ts'
-import type { PageEvidence } from './page-evidence.ts'
+import { countIn, type PageEvidence } from './page-evidence.ts'
 import type { Pair } from './read-pairs.ts'
 import { lineOfNode, type PriceCandidate } from './score-price.ts'
 import type { RecordSelection } from './select-record.ts'
@@ -27,6 +27,31 @@ const COUNT_LINE =
   /(?:^|[\s(])(\d[\d.,\s]*)\+?\s*(?:results?|items?|listings?|lots?|products?|matches|ads?|ergebnisse?|treffer|artikel|angebote?|anzeigen|lose|produkte?|résultats?|annonces?|articles?|objets?|produits?|resultados?|anuncios?|artículos?|productos?|lotes?|risultat[oi]|annunci|oggetti|prodotti|lotti|resultaten|resultaat|advertenties|kavels|producten|wynik(?:i|ów)?|ofert(?:y)?|ogłosze(?:ń|nia)|przedmiot(?:y|ów)|resultados?|anúncios?|artigos?|produtos?|件)(?![\p{L}])/iu
 const PAGING =
   /^(?:next|next page|previous|weiter|nächste(?: seite)?|vor|zurück|suivant(?:e)?|précédent|siguiente|anterior|successiva?|avanti|precedente|volgende|vorige|następna|poprzednia|próxim[ao]|seguinte|次へ|前へ|›|»|→|>|load more|show more|mehr anzeigen|mehr laden)$/iu
+
+const SEARCH_WORD = /\bsearch\b|\bsuche\b|recherche|búsqueda|ricerca|zoek|szukaj|pesquisa|検索/iu
+const SEARCH_PATH =
+  /[?&](?:q|query|search|keywords?|k|_nkw|s|suche|term)=|\/(?:search|suche|recherche|buscar|cerca|zoeken|szukaj|results?|browse|category|kategorie|sold|catalog(?:ue)?)(?:[/?.-]|$)/
+const BASKET_WORD =
+  /\bcart\b|basket|warenkorb|panier|carrito|carrello|winkelwagen|winkelmand|koszyk|carrinho|cesta|checkout|kasse|カート|買い物かご/i
+const ACCOUNT_PATH =
+  /\/(?:orders?|checkout|account|inbox|messages?|nachrichten|bestellung(?:en)?|pedidos?|commandes?|ordini|zamowieni[ae]|my-?[a-z]+|konto|thank[-_]?you|confirmation)(?:[/?.-]|$)/
+const HELP_PATH = /\/(?:help|faq|support|hilfe|aide|ayuda|aiuto|pomoc|ajuda|fees|terms|agb|about|guides?)(?:[/?.-]|$)/
+const THANKS = /\b(?:thank you|vielen dank|merci|gracias|grazie|bedankt|dziękujemy|obrigad[oa])\b/iu
+/** Points from which a side is believed; ours, checked on the fixtures. */
+const LISTING_NEEDS = 4.5
+const RESULTS_NEEDS = 3
+
+export interface KindParts {
+  readonly headline: Headline | null
+  readonly groups: readonly RecordGroup[]
+  readonly selection: RecordSelection
+  readonly prices: readonly PriceCandidate[]
+  /** Every amount's candidate, those of records too. */
+  readonly all: readonly PriceCandidate[]
+  readonly pairs: readonly Pair[]
+  readonly actions: ReturnType<typeof findActions>
+  readonly photos: number
+}
 
 export function findActions(
   evidence: PageEvidence,
@@ -80,24 +105,7 @@ export function findActions(
   return found
 }
 
-/** Points from which a side is believed; ours, checked on the fixtures. */
-const LISTING_NEEDS = 4.5
-const RESULTS_NEEDS = 3
-
-export function decideKind(
-  evidence: PageEvidence,
-  place: {
-    headline: Headline | null
-    groups: readonly RecordGroup[]
-    selection: RecordSelection
-    prices: readonly PriceCandidate[]
-    /** Every amount's candidate, those of records too. */
-    all: readonly PriceCandidate[]
-    pairs: readonly Pair[]
-    actions: ReturnType<typeof findActions>
-    photos: number
-  },
-): KindDecision {
+export function decideKind(evidence: PageEvidence, place: KindParts): KindDecision {
   const { index, lexicon, metadata } = evidence
   const { headline, groups, selection, prices, pairs, actions } = place
   const reasons: string[] = []
@@ -108,7 +116,15 @@ export function decideKind(
     else results += points
     reasons.push(`${side} ${points > 0 ? '+' : ''}${points} ${reason}`)
   }
+  const none = (reason: string): KindDecision => ({
+    kind: 'none',
+    listing,
+    results,
+    reasons: [...reasons, `none: ${reason}`],
+    resultGroups: [],
+  })
 
+  const headlineText = headline?.text ?? ''
   const headlineLine = headline ? lineOfNode(evidence, headline.node) : 0
   const holding = headline ? groupAt(index, groups, headline.node) : null
   const headlineInGroup = holding !== null && holding.group.rows.length >= 3
@@ -116,22 +132,22 @@ export function decideKind(
     (candidate) => !candidate.features.includes('in-group') && !candidate.features.includes('in-small-group'),
   )
   const goodPrice = mainPrice !== undefined && mainPrice.score >= 3.5
+  const types = evidence.graphs.flatMap((graph) => graph.items)
+  const path = (evidence.url ?? '').replace(/^https?:\/\/[^/?#]+/, '').toLowerCase()
+  const lines = readLines(evidence, groups)
 
+  // For one thing offered.
   const record = selection.main
-  if (record && (record.price !== null || record.lowPrice !== null || record.offer))
-    say('listing', record.price !== null || record.lowPrice !== null ? 3 : 2, 'the data states an offer')
+  const stated = record !== null && (record.price !== null || record.lowPrice !== null)
+  if (record && stated) say('listing', 3, 'the data states an offer with a price')
+  else if (record?.offer) say('listing', 2, 'the data states an offer')
   else if (record) say('listing', 1.5, 'the data states a product')
   const type = metadata.names.get('og:type')?.toLowerCase() ?? ''
   if (/product|offer|listing|item(?!list)|auction|lot/.test(type)) say('listing', 2, 'og:type names goods')
   if (metadata.names.has('product:price:amount') || metadata.names.has('og:price:amount'))
     say('listing', 2, 'the head names a price')
   if (goodPrice) say('listing', mainPrice.score >= 8 ? 3.5 : mainPrice.score >= 6 ? 3 : 2, 'a price by the heading')
-  if (
-    headline &&
-    metadata.title &&
-    overlap(headline.text, metadata.title) > 0.8 &&
-    foldWords(headline.text).length >= 3
-  )
+  if (headline && metadata.title && overlap(headlineText, metadata.title) > 0.8 && foldWords(headlineText).length >= 3)
     say('listing', 0.5, 'the heading is the title')
   const own = actions.buy.length + actions.bid.length
   if (own >= 1 && own <= 6) say('listing', actions.bid.length > 0 ? 2.5 : 2, 'can be bought or bid on')
@@ -142,145 +158,144 @@ export function decideKind(
   if (specifics.length >= 3) say('listing', 1, 'has item specifics')
   const labelled = conceptsBeside(evidence, groups, specifics, headlineLine)
   if (labelled.size > 0) say('listing', Math.min(3.5, labelled.size * 0.5), `labels ${[...labelled].join(', ')}`)
+  const withoutPrice = labelled.has('give-away') || labelled.has('on-request')
+  if (withoutPrice) say('listing', 1.5, 'given away, or price on request')
+  const counts =
+    headline !== null &&
+    headlineText.length < 80 &&
+    (COUNT_LINE.test(headlineText) ||
+      lexicon.find(headlineText).some((hit) => hit.concept === 'results' && hit.end - hit.start > 5))
+  if (counts) say('listing', -3, 'the heading counts results')
 
-  // Groups that could be the results: priced rows, not under a "related" heading, not after the offer itself.
-  const resultGroups: RecordGroup[] = []
-  let rows = 0
-  const eligible: RecordGroup[] = []
-  for (const group of groups) {
-    const node = index.nodes[group.container]!
-    if (group.priced < 0.5 || node.region & (REGION.related | REGION.chrome | REGION.dialog | REGION.aside)) continue
-    if (isRelatedGroup(evidence, group)) continue
-    eligible.push(group)
-  }
-  for (const group of chooseResultGroups(index, eligible)) {
-    resultGroups.push(group)
-    rows += group.rows.length
-  }
-  const clean = cleanShare(evidence, resultGroups, place.all)
-  if (rows >= 2) say('results', rows >= 20 ? 3 : rows >= 8 ? 2.5 : rows >= 4 ? 1.5 : 1, `${rows} priced records`)
-  if (rows >= 2 && headlineInGroup) say('results', 1.5, 'the heading is one of the records')
-  if (rows >= 2 && clean < 0.5) say('results', -2.5, 'amounts in sentences, not prices')
-  if (rows >= 2 && !goodPrice) say('results', 1.5, 'no price outside the records')
-  const titleText = `${headline?.text ?? ''} · ${metadata.title ?? ''}`
-  if (
-    lexicon.has(headline?.text ?? '', 'results') ||
-    lexicon.has((metadata.title ?? '').slice(0, 200), 'results') ||
-    /\bsearch\b|\bsuche\b|recherche|búsqueda|ricerca|zoek|szukaj|pesquisa|検索/iu.test(titleText)
-  )
-    say('results', 1.5, 'heading speaks of results')
-  let sortSeen = false
-  let countSeen = false
-  let pagingSeen = false
-  let basketWords = 0
-  const lines = { noResults: false }
-  for (const line of index.lines) {
-    if (line.hidden || line.text.length > 80) continue
-    if (
-      !countSeen &&
-      COUNT_LINE.test(line.text) &&
-      line.text.length < 60 &&
-      !groupAt(index, groups, line.node) &&
-      !(index.nodes[line.node]!.region & REGION.chrome)
+  // For a list.
+  const eligible = groups.filter((group) => {
+    const { region } = index.nodes[group.container]!
+    return (
+      group.priced >= 0.4 &&
+      !(region & (REGION.related | REGION.chrome | REGION.dialog | REGION.aside)) &&
+      !isRelatedGroup(evidence, group)
     )
-      countSeen = true
-    if (!pagingSeen && line.text.length < 20 && PAGING.test(line.text.trim())) pagingSeen = true
-    const hits = lexicon.find(line.text)
-    for (const hit of hits) {
-      if (hit.concept === 'results' && /sort|filter|trier|orden|ordina|並|絞/i.test(line.text)) sortSeen = true
-      if (hit.concept === 'no-results' && hit.start <= 30 && !groupAt(index, groups, line.node)) lines.noResults = true
-      if (hit.concept === 'basket' && !(index.nodes[line.node]!.region & (REGION.chrome | REGION.dialog)))
-        basketWords += 1
+  })
+  const resultGroups = chooseResultGroups(index, eligible)
+  let rows = resultGroups.reduce((sum, group) => sum + group.rows.length, 0)
+  if (rows === 0 && counts && headline && mainPrice) {
+    const single = singleRecord(evidence, headline, mainPrice)
+    if (single) {
+      resultGroups.push(single)
+      rows = 1
+      say('results', 2, 'one record under a heading that counts results')
     }
   }
-  if (countSeen && rows >= 1) say('results', 1.5, 'counts its results')
-  if (sortSeen && rows >= 1) say('results', 1, 'can be sorted')
-  if (pagingSeen && rows >= 2) say('results', 0.7, 'has further pages')
-  const types = evidence.graphs.flatMap((graph) => graph.items)
+  if (rows >= 2) {
+    say('results', rows >= 20 ? 3 : rows >= 8 ? 2.5 : rows >= 4 ? 1.5 : 1, `${rows} priced records`)
+    if (cleanShare(evidence, resultGroups, place.all) < 0.5) say('results', -2.5, 'amounts in sentences, not prices')
+    if (headlineInGroup) say('results', 1.5, 'the heading is one of the records')
+    if (!goodPrice) say('results', 1.5, 'no price outside the records')
+    if (lines.paging) say('results', 0.7, 'has further pages')
+  }
+  const titleText = `${headlineText} · ${metadata.title ?? ''}`
+  if (
+    lexicon.has(headlineText, 'results') ||
+    lexicon.has((metadata.title ?? '').slice(0, 200), 'results') ||
+    SEARCH_WORD.test(titleText)
+  )
+    say('results', 1.5, 'heading speaks of results')
+  if (lines.count && rows >= 1) say('results', 1.5, 'counts its results')
+  if (lines.sort && rows >= 1) say('results', 1, 'can be sorted')
   if (types.some((item) => hasType(item, LIST) && !hasType(item, /BreadcrumbList/)))
     say('results', rows >= 2 ? 1.5 : 0.5, 'the data states a list')
   if (!record && selection.others >= 2) say('results', 1.5, 'the data states several goods')
-  const path = (evidence.url ?? '').replace(/^https?:\/\/[^/]+/, '').toLowerCase()
-  if (
-    /[?&](?:q|query|search|keywords?|k|_nkw|s|suche|term)=|\/(?:search|suche|s|recherche|buscar|cerca|zoeken|szukaj|results?|browse|category|kategorie|c|sold|catalog(?:ue)?)(?:[/?.-]|$)/.test(
-      path,
-    )
-  )
-    say('results', 1, 'address of a search')
+  if (SEARCH_PATH.test(path)) say('results', 1, 'address of a search')
+  if (actions.rowActions >= 3 && rows >= 3) say('results', 1, 'each record can be bought or bid on')
 
-  // Neither.
+  // Against both.
+  const against = (listingPoints: number, resultsPoints: number, reason: string): void => {
+    say('listing', listingPoints, reason)
+    say('results', resultsPoints, reason)
+  }
   const article = types.some((item) => hasType(item, ARTICLE)) || /^(?:article|blog|profile)$/.test(type)
-  if (article && !(record && record.price !== null)) {
-    say('listing', -3.5, 'the data states an article')
-    say('results', -2.5, 'the data states an article')
-  }
-  if (
-    basketWords >= 2 &&
-    /cart|basket|warenkorb|panier|carrito|carrello|winkelwagen|winkelmand|koszyk|carrinho|cesta|checkout|kasse|カート|買い物かご/i.test(
-      `${titleText} ${path}`,
-    )
-  ) {
-    reasons.push('none: a basket')
-    return { kind: 'none', listing, results, reasons, resultGroups: [] }
-  }
-  const account = `${headline?.text ?? ''}`.length < 80 && lexicon.has(headline?.text ?? '', 'account-page')
-  const accountPath =
-    /\/(?:orders?|checkout|account|inbox|messages?|nachrichten|bestellung(?:en)?|pedidos?|commandes?|ordini|zamowieni[ae]|my-?[a-z]+|konto|thank[-_]?you|confirmation)(?:[/?.-]|$)/.test(
-      path,
-    )
-  if (
-    account ||
-    accountPath ||
-    /\b(?:thank you|vielen dank|merci|gracias|grazie|bedankt|dziękujemy|obrigad[oa])\b/iu.test(headline?.text ?? '')
-  ) {
-    say('listing', accountPath && !account ? -3 : -5, 'a page of an account')
-    say('results', -3, 'a page of an account')
-  }
-  if (lines.noResults && listing < LISTING_NEEDS) {
-    reasons.push('none: a search without results')
-    return { kind: 'none', listing, results, reasons, resultGroups: [] }
-  }
+  if (article && !stated) against(-3.5, -2.5, 'the data states an article')
+  if (lines.basket >= 2 && BASKET_WORD.test(`${titleText} ${path}`)) return none('a basket')
+  if (lines.basket >= 4 && own === 0) against(-3, -3, 'words of a basket')
+  const account = headlineText.length < 80 && (lexicon.has(headlineText, 'account-page') || THANKS.test(headlineText))
+  if (account) against(-5, -3, 'a page of an account')
+  if (ACCOUNT_PATH.test(path)) against(-3, -3, 'address of an account')
+  if (HELP_PATH.test(path)) against(-3, -2, 'address of a help page')
+  if (evidence.url && /^\/?(?:[?#].*)?$/.test(path) && !/[?&]\w+=/.test(path)) against(-2, -1.5, 'front page of a site')
+  if (lines.noResults && listing < LISTING_NEEDS) return none('a search without results')
+  if (lines.questions >= 6) say('listing', -1.5, 'a list of questions')
   const prose = proseShare(evidence)
   if (prose.posts >= 4) say('listing', -2, 'several posts of prose')
   if (prose.length > 2500 && own === 0 && !record && actions.contact.length === 0) say('listing', -2, 'mostly prose')
-  if (headlineLine > 0 && rows === 0 && own === 0 && actions.contact.length === 0 && !record && !goodPrice)
+  if (
+    headlineLine > 0 &&
+    rows === 0 &&
+    own === 0 &&
+    actions.contact.length === 0 &&
+    !record &&
+    !goodPrice &&
+    !withoutPrice
+  )
     say('listing', -1, 'nothing is offered')
 
-  if (listing >= LISTING_NEEDS && listing >= results)
-    return { kind: 'listing', listing, results, reasons, resultGroups }
-  if (results >= RESULTS_NEEDS && rows >= 1 && !(article && results < 4.5))
-    return { kind: 'results', listing, results, reasons, resultGroups }
-  if (listing >= LISTING_NEEDS) return { kind: 'listing', listing, results, reasons, resultGroups }
-  return { kind: 'none', listing, results, reasons, resultGroups: [] }
+  const outcome = { listing, results, reasons, resultGroups }
+  if (listing >= LISTING_NEEDS && listing >= results) return { kind: 'listing', ...outcome }
+  if (results >= RESULTS_NEEDS && rows >= 1) return { kind: 'results', ...outcome }
+  if (listing >= LISTING_NEEDS) return { kind: 'listing', ...outcome }
+  return none('too little speaks for either')
 }
 
-const ITEM_LABELS = new Set([
-  'condition',
-  'seller',
-  'item-number',
-  'shipping',
-  'ends',
-  'ended',
-  'bids',
-  'returns',
-  'estimate',
-  'location',
-  'sold',
-  'starting-bid',
-  'current-bid',
-  'buy-now',
-  'payment',
-  'reserve',
-  'reserve-met',
-  'reserve-not-met',
-  'no-reserve',
-  'give-away',
-  'on-request',
-  'asking',
-  'increment',
-  'premium',
-  'description',
-])
+/** What single lines say, gathered in one pass. */
+function readLines(
+  evidence: PageEvidence,
+  groups: readonly RecordGroup[],
+): { count: boolean; paging: boolean; sort: boolean; basket: number; noResults: boolean; questions: number } {
+  const { index, lexicon } = evidence
+  const found = { count: false, paging: false, sort: false, basket: 0, noResults: false, questions: 0 }
+  for (const line of index.lines) {
+    if (line.hidden || line.text.length > 80) continue
+    const { text } = line
+    const { region } = index.nodes[line.node]!
+    if (text.length > 12 && /[?？]$/.test(text)) found.questions += 1
+    if (
+      !found.count &&
+      text.length < 60 &&
+      !(region & REGION.chrome) &&
+      COUNT_LINE.test(text) &&
+      !groupAt(index, groups, line.node)
+    )
+      found.count = true
+    if (!found.paging && text.length < 20 && PAGING.test(text.trim())) found.paging = true
+    for (const hit of lexicon.find(text)) {
+      if (hit.concept === 'results' && /sort|filter|trier|orden|ordina|並|絞/i.test(text)) found.sort = true
+      else if (hit.concept === 'no-results' && hit.start <= 30 && !groupAt(index, groups, line.node))
+        found.noResults = true
+      else if (hit.concept === 'basket' && !(region & (REGION.chrome | REGION.dialog))) found.basket += 1
+    }
+  }
+  return found
+}
+
+/** A search with one hit: the largest block around the amount that holds a link and not the heading. */
+function singleRecord(evidence: PageEvidence, headline: Headline, price: PriceCandidate): RecordGroup | null {
+  const { index, counts } = evidence
+  let row = -1
+  for (let up = price.source.node; up > 0; up = index.nodes[up]!.parent) {
+    const node = index.nodes[up]!
+    if (headline.node >= up && headline.node < node.end) break
+    if (textLengthOf(index, up) > 1200) break
+    // Lists hold the record; the record is what holds the words.
+    if (countIn(counts.links, index, up) > 0 && !/^(?:ul|ol|tbody|table)$/.test(node.tag)) row = up
+    if (/^(?:li|article|tr)$/.test(node.tag)) break
+  }
+  if (row < 0) return null
+  return {
+    container: index.nodes[row]!.parent,
+    rows: [row],
+    priced: 1,
+    pictured: countIn(counts.images, index, row) > 0 ? 1 : 0,
+  }
+}
 
 /** The largest group, and others only where their records are built alike: one list cut in parts, not another list. */
 function chooseResultGroups(index: PageEvidence['index'], groups: readonly RecordGroup[]): RecordGroup[] {
@@ -352,6 +367,34 @@ function isInLink(evidence: PageEvidence, at: number): boolean {
     if (index.nodes[up]!.tag === 'a') return true
   return false
 }
+
+const ITEM_LABELS = new Set<string>([
+  'condition',
+  'seller',
+  'item-number',
+  'shipping',
+  'ends',
+  'ended',
+  'bids',
+  'returns',
+  'estimate',
+  'location',
+  'sold',
+  'starting-bid',
+  'current-bid',
+  'buy-now',
+  'payment',
+  'reserve',
+  'reserve-met',
+  'reserve-not-met',
+  'no-reserve',
+  'give-away',
+  'on-request',
+  'asking',
+  'increment',
+  'premium',
+  'description',
+])
 
 /** Labels that only a page about one thing carries outside records, near its heading. */
 function conceptsBeside(

@@ -124,8 +124,7 @@ export function decidePrice(
     }
   // "Price on request": only a plainly labelled price says otherwise.
   const needed = isOnRequest(evidence) ? thresholds['page-beats-data'] + 2 : thresholds.price
-  if (best && best.score >= needed)
-    return fromCandidate(evidence, best, null, Math.min(0.9, 0.4 + best.score / 20))
+  if (best && best.score >= needed) return fromCandidate(evidence, best, null, Math.min(0.9, 0.4 + best.score / 20))
   return null
 }
 

@@ -58,7 +58,7 @@ export function findHeadline(evidence: PageEvidence, groups: readonly RecordGrou
     score += agreement * 3 + covered * 1.5
     if (names.some((name) => overlap(text, name) > 0.85 && overlap(name, text) > 0.6)) score += 2.5
     if (alts.some((alt) => overlap(text, alt) > 0.6 && overlap(alt, text) > 0.6)) score += 1.5
-    if (SALE_HEADING.test(text)) score -= 2.5
+    if (SALE_HEADING.test(text)) score -= 3.5
     if (isNumbered(evidence, numbers, at)) score += 1.5
     if (followsLabel(evidence, at)) score -= 2.5
     if (site.has(foldWords(text).join(''))) score -= 4
@@ -68,6 +68,8 @@ export function findHeadline(evidence: PageEvidence, groups: readonly RecordGrou
     if (node.region & REGION.related) score -= 2
     if (node.region & REGION.aside) score -= 1
     if (foldWords(text).length === 1) score -= 0.7
+    // Numbers and codes name nothing.
+    if (!/\p{L}{3}|[\u3040-\u30ff\u4e00-\u9fff]{2}/u.test(text)) score -= 2.5
     if (groupAt(index, groups, at)) score -= 3
     if (lexicon.conceptsOf(text).length > 0) score -= 3
     if (best === null || score > best.score) {
@@ -105,15 +107,17 @@ function considerEmphasis(evidence: PageEvidence, consider: (at: number, base: n
     if (line.hidden || line.text.length < 12 || line.text.length > 200 || seen > 200) continue
     const run = index.runs[line.firstRun]
     if (!run || line.lastRun - line.firstRun > 2) continue
+    let base = 0
     for (let up = run.node, step = 0; up > 0 && step < 4; up = index.nodes[up]!.parent, step += 1) {
       const { tag, element } = index.nodes[up]!
       if (!EMPHASIS.test(tag)) continue
       const large =
         tag === 'big' || tag === 'center' || (tag === 'font' && /[+4-7]/.test(element.getAttribute('size') ?? ''))
-      consider(run.node, large ? 1.6 : 0.8)
-      seen += 1
-      break
+      base = Math.max(base, large ? 1.6 : 0.8)
     }
+    if (base === 0) continue
+    consider(run.node, base)
+    seen += 1
   }
 }
 

@@ -145,9 +145,9 @@ function keepDeepest(index: PageIndex, groups: readonly RecordGroup[]): RecordGr
     let holding = 0
     let innerRows = 0
     for (const inner of sorted) {
-      if (inner === outer || inner.container < outer.container || !isWithin(index, inner.container, outer.container))
-        continue
-      const row = outer.rows.find((candidate) => isWithin(index, inner.container, candidate))
+      const firstRow = inner.rows[0]!
+      if (inner === outer || firstRow < outer.container || !isWithin(index, firstRow, outer.container)) continue
+      const row = outer.rows.find((candidate) => candidate !== firstRow && isWithin(index, firstRow, candidate))
       if (row === undefined) continue
       // An inner group of pictures without prices inside priced rows is a strip of thumbnails or badges.
       if (outer.priced >= 0.5 && inner.priced < 0.5) continue

@@ -225,8 +225,20 @@ export function indexDocument(document: Document, budget = NODE_BUDGET): PageInd
       !piece.startsWith(' ') &&
       owner.at !== lastOwner &&
       isGlued(line.text, piece)
-    )
-      line.text += ' '
+    ) {
+      // Sisters without so much as a space between them are blocks or cells of their own.
+      if (piece.length >= 4 && lastOwner >= 0 && nodes[lastOwner]!.parent === owner.parent) {
+        line = {
+          at: lines.length,
+          text: '',
+          node: owner.at,
+          firstRun: runs.length,
+          lastRun: runs.length,
+          hidden: owner.hidden,
+        }
+        lines.push(line)
+      } else line.text += ' '
+    }
     lastOwner = owner.at
     runs.push({ node: owner.at, text: piece, line: line.at, offset: line.text.length })
     line.text += piece

@@ -108,16 +108,21 @@ export function scorePrices(
   const headlineRegion = headline ? index.nodes[headline.node]!.region : 0
   const actionLines = actions.map((at) => lineOfNode(evidence, at))
   const scored: PriceCandidate[] = []
+  const contexts = new Map(evidence.amounts.map((source) => [source, readContext(evidence, source)]))
+  const unlabelled = countUnlabelled(evidence, contexts)
   let first = true
   for (const source of evidence.amounts) {
     const { amount } = source
     const node = index.nodes[source.node]!
     const features: PriceFeature[] = ['base']
     const line = index.lines[source.line]!
-    const context = readContext(evidence, source)
+    const context = contexts.get(source)!
     const role = context.role
     if (role) features.push(`label-${role}` as PriceFeature)
-    if ((role === null || context.shared) && isInListOfAmounts(evidence, source.node))
+    if (
+      (role === null || context.shared) &&
+      isInListOfAmounts(evidence, unlabelled, source.node, context.shared ? 3 : 4)
+    )
       features.push('in-list-of-amounts')
     const marks = marksAround(evidence, source.node)
     if (MARKS_OTHER.test(marks)) features.push('marks-other')
@@ -235,19 +240,30 @@ function marksAround(evidence: PageEvidence, at: number): string {
   return marks
 }
 
-/** Fees, bid histories, increments, bulk prices: three or more sisters of one tag with an amount each. */
-function isInListOfAmounts(evidence: PageEvidence, at: number): boolean {
-  const { index, counts } = evidence
+/** Running count of amounts without a label of their own, by element. */
+function countUnlabelled(evidence: PageEvidence, contexts: ReadonlyMap<PageAmount, AmountContext>): Uint32Array {
+  const size = evidence.index.nodes.length + 1
+  const perNode = new Uint32Array(size)
+  for (const [source, context] of contexts)
+    if (context.role === null || context.shared) perNode[source.node] = perNode[source.node]! + 1
+  const running = new Uint32Array(size)
+  for (let at = 0; at + 1 < size; at += 1) running[at + 1] = running[at]! + perNode[at]!
+  return running
+}
+
+/** Fees, bid histories, increments, bulk prices: sisters of one tag, each with an amount that no label of its own tells apart. */
+function isInListOfAmounts(evidence: PageEvidence, unlabelled: Uint32Array, at: number, needed: number): boolean {
+  const { index } = evidence
   for (let up = at, step = 0; up > 0 && step < 4; up = index.nodes[up]!.parent, step += 1) {
     const node = index.nodes[up]!
     const parent = index.nodes[node.parent]
-    if (!parent || parent.tag === 'body' || parent.children < 3) continue
+    if (!parent || parent.tag === 'body' || parent.children < needed) continue
     let alike = 0
     let seen = 0
     for (let sister = parent.at + 1; sister < parent.end && seen < 40; sister = index.nodes[sister]!.end) {
       seen += 1
       const other = index.nodes[sister]!
-      const amounts = countIn(counts.amounts, index, sister)
+      const amounts = countIn(unlabelled, index, sister)
       if (
         other.tag === node.tag &&
         amounts >= 1 &&
@@ -257,7 +273,7 @@ function isInListOfAmounts(evidence: PageEvidence, at: number): boolean {
       )
         alike += 1
     }
-    if (alike >= 3) return true
+    if (alike >= needed) return true
   }
   return false
 }
