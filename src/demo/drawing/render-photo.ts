@@ -3,7 +3,7 @@
  * bytes. The cache's key covers the drawing's own source, so that a changed pen never shows an old picture.
  */
 import { createHash } from 'node:crypto'
-import { mkdirSync, readdirSync, readFileSync, renameSync, writeFileSync } from 'node:fs'
+import { existsSync, mkdirSync, readdirSync, readFileSync, renameSync, rmSync, writeFileSync } from 'node:fs'
 import { dirname, join } from 'node:path'
 import { fileURLToPath } from 'node:url'
 import { loadImage } from '@napi-rs/canvas'
@@ -14,10 +14,10 @@ import type { Shot } from './shot.ts'
 import { takePhoto } from './take-photo.ts'
 
 const HERE = dirname(fileURLToPath(import.meta.url))
-const CACHE = join(HERE, '../../../node_modules/.cache/touchstone-demo')
+const CACHES = join(HERE, '../../../node_modules/.cache/touchstone-demo')
 
-/** The flat drawing is finer than the photo, so that tilting it loses nothing that the photo could show. */
-const FINER = 1.05
+/** Pixels of the flat drawing for one of the photo. More would be sharper and slower; a lens is no sharper than this. */
+const FINER = 1
 
 /** A little blur comes from the camera's own sampling; only more than this is added. In pixels. */
 const BLUR_OF_SAMPLING = 0.55
@@ -26,7 +26,15 @@ const inMemory = new Map<string, Uint8Array>()
 
 const sourceKey = createHash('sha256')
 for (const name of readdirSync(HERE).sort()) sourceKey.update(readFileSync(join(HERE, name)))
-const SOURCE = sourceKey.digest('hex')
+const SOURCE = sourceKey.digest('hex').slice(0, 16)
+const CACHE = join(CACHES, SOURCE)
+
+/** Pictures by earlier versions of the drawing are of no use to anyone. */
+function startCache(): void {
+  if (existsSync(CACHE)) return
+  rmSync(CACHES, { recursive: true, force: true })
+  mkdirSync(CACHE, { recursive: true })
+}
 
 function kept(key: string, make: () => Promise<Uint8Array>): Promise<Uint8Array> {
   const known = inMemory.get(key)
@@ -39,7 +47,7 @@ function kept(key: string, make: () => Promise<Uint8Array>): Promise<Uint8Array>
   } catch {
     return make().then((bytes) => {
       inMemory.set(key, bytes)
-      mkdirSync(CACHE, { recursive: true })
+      startCache()
       // Two processes may draw the same photo: each writes its own file, the last name wins, both are whole.
       writeFileSync(`${file}.${process.pid}`, bytes)
       renameSync(`${file}.${process.pid}`, file)
@@ -49,7 +57,7 @@ function kept(key: string, make: () => Promise<Uint8Array>): Promise<Uint8Array>
 }
 
 function keyOf(shot: Shot, size: string): string {
-  return createHash('sha256').update(SOURCE).update(size).update(JSON.stringify(shot)).digest('hex').slice(0, 32)
+  return createHash('sha256').update(size).update(JSON.stringify(shot)).digest('hex').slice(0, 32)
 }
 
 /** JPEG of the shot at its own size. */
