@@ -18,7 +18,7 @@ import { bestLabel, createFactReader, type KnownAboutOffer, type Part, say } fro
 import type { Rule } from './rules/rule.ts'
 import { takeStance } from './stance/take-stance.ts'
 import { type NormalisedText, normaliseText } from './text/normalise-text.ts'
-import { findViews, joinPhotos } from './views/find-views.ts'
+import { countDifferentPhotos, findViews, joinPhotos } from './views/find-views.ts'
 import { weighRule } from './weighing/learn-weight.ts'
 
 const STRENGTH_ORDER = { strong: 0, medium: 1, weak: 2 } as const
@@ -46,6 +46,7 @@ export function inspect(facts: Facts, book: Book, packs: Packs): Inspection {
     examined,
     worth: estimateWorth(listing, facts.valuation, issue, book),
     photoCount: joinPhotos(facts).length,
+    differentPhotos: countDifferentPhotos(facts, packs.viewWords, pack.id === 'encapsulated'),
     claimOf: createPartReader(facts, reading, knowledge),
   }
   const raised = new Set<string>()

@@ -75,6 +75,7 @@ export const FACTS = {
   'valuation.ask-to-centre': 'number',
 
   'photos.count': 'number',
+  'photos.different': 'number',
   'photos.examined': 'number',
   'photos.largest-edge': 'number',
   'photos.blurred-share': 'number',

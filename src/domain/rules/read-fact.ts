@@ -34,6 +34,8 @@ export interface KnownAboutOffer {
   /** Photos whose pixels were looked at. */
   readonly examined: readonly PhotoFacts[]
   readonly photoCount: number
+  /** Photos of one view count once; each that says nothing counts. */
+  readonly differentPhotos: number
   /** The claim that one part alone makes; `null` where that part is empty. */
   claimOf(part: Part): Claim | null
 }
@@ -338,6 +340,7 @@ const readers: Readonly<Record<FactId, Reader>> = {
   },
 
   'photos.count': fromListing(({ photoCount }) => photoCount, 'says_photos'),
+  'photos.different': fromListing(({ differentPhotos }) => differentPhotos, 'says_different'),
   'photos.examined': count(({ examined }) => examined.length),
   'photos.largest-edge': (known) => {
     const edges = known.examined

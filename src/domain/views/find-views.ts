@@ -86,6 +86,13 @@ function unreadableBecause(photo: PhotoFacts | null, spec: ViewSpec | undefined,
   return null
 }
 
+/** How many photos show different things: several of one view count once, each that says nothing counts by itself. */
+export function countDifferentPhotos(facts: Facts, words: ViewWords, encapsulated: boolean): number {
+  const photos = seePhotos(facts, words, encapsulated)
+  const shown = new Set(photos.flatMap((photo) => (photo.views === null ? [] : [photo.views.join(' ')])))
+  return shown.size + photos.filter((photo) => photo.views === null).length
+}
+
 /** A finding for every view id, in the order of the ids. Which of them an offer needs is the caller's question. */
 export function findViews(
   facts: Facts,
