@@ -109,7 +109,7 @@ function findNames(reading: Reading, graders: readonly Grader[]): NamedGrader[] 
     })
     for (let index = match.first; index <= match.last; index += 1) taken.add(index)
   }
-  const inVocabulary = vocabularyTokens(reading)
+  let inVocabulary: Set<number> | null = null
   tokens.forEach((token, index) => {
     if (taken.has(index)) return
     const raw = reading.raw(index)
@@ -133,7 +133,9 @@ function findNames(reading: Reading, graders: readonly Grader[]): NamedGrader[] 
       })
       return
     }
-    if (!ABBREVIATION.test(raw) || inVocabulary.has(index) || isNoGrader(reading, raw)) return
+    if (!ABBREVIATION.test(raw) || isNoGrader(reading, raw)) return
+    inVocabulary ??= vocabularyTokens(reading)
+    if (inVocabulary.has(index)) return
     if (token.disguise !== null || between(reading, index).endsWith('#')) return
     names.push({
       first: index,
@@ -185,7 +187,7 @@ function vocabularyTokens(reading: Reading): Set<number> {
     ['label:authentic', 'label:altered', 'label:count-noun', 'label:certificate', 'label:serial', 'label:card-number'],
     ['holder:screw-down', 'holder:one-touch', 'holder:toploader', 'holder:semi-rigid', 'holder:sleeve'],
     ['set:series-end', 'set:maker-end', 'set:noise'],
-    GRADE_LISTS,
+    ['grade'],
   ]
   for (const lists of families)
     for (const match of reading.pick(...lists))
@@ -193,20 +195,10 @@ function vocabularyTokens(reading: Reading): Set<number> {
   return taken
 }
 
-const GRADE_LISTS = [
-  ...[1, 2, 3, 4, 5, 6, 7, 8, 9].flatMap((grade) => [`grade:${grade}`, `grade:${grade}.5`]),
-  'grade:10',
-]
-
-/** The grade words at a token: the number that they stand for and where they end. */
+/** The grade words that begin at a token: the number that they stand for and where they end. */
 function gradeWordsAt(reading: Reading, index: number): { grade: string; last: number } | null {
-  let best: { grade: string; last: number } | null = null
-  for (const list of GRADE_LISTS) {
-    const match = reading.startingAt(list, index)
-    if (match !== null && (best === null || match.last > best.last))
-      best = { grade: list.slice('grade:'.length), last: match.last }
-  }
-  return best
+  const match = reading.startingAt('grade', index)
+  return match === null ? null : { grade: match.id.slice('grade:'.length), last: match.last }
 }
 
 /** Whether the number at a token can be a grade: not a fraction, an amount, a count or a number by a label. */
@@ -402,12 +394,10 @@ function readBackward(reading: Reading, name: NamedGrader, names: readonly Named
   let words: Span | null = null
   let wordGrade: string | null = null
   // "8 NM-MT ABC": words between the number and the letters.
-  for (const list of GRADE_LISTS) {
-    const match = reading.endingAt(list, index)
-    if (match !== null && (words === null || match.first < words.first)) {
-      words = match
-      wordGrade = list.slice('grade:'.length)
-    }
+  const before = reading.endingAt('grade', index)
+  if (before !== null) {
+    words = before
+    wordGrade = before.id.slice('grade:'.length)
   }
   if (words !== null) index = words.first - 1
   const grade = gradeNumberAt(reading, index)
@@ -438,7 +428,7 @@ function readBackward(reading: Reading, name: NamedGrader, names: readonly Named
 }
 
 function isAfterGradeWords(reading: Reading, index: number): boolean {
-  return GRADE_LISTS.some((list) => reading.endingAt(list, index) !== null)
+  return reading.endingAt('grade', index) !== null
 }
 
 function finish(reading: Reading, name: NamedGrader, around: Around): FoundGrade {
@@ -505,7 +495,7 @@ const QUALIFIER_LOOK_ALIKES = new Set([
 /** A wish, a memory or a comparison right before or behind. */
 function isHypothetical(reading: Reading, span: Span): boolean {
   let first = span.first
-  const words = GRADE_LISTS.map((list) => reading.endingAt(list, first - 1)).find((match) => match !== null)
+  const words = reading.endingAt('grade', first - 1)
   for (const at of [first, words?.first ?? first]) {
     first = at
     const before = reading.endingAt('encapsulation:hypothetical-before', first - 1)
@@ -535,12 +525,10 @@ function findNameless(reading: Reading): FoundGrade[] {
       if (grade === null || between(reading, index) !== ':') return
     }
     const label = labelBefore(reading, index)
-    const words = GRADE_LISTS.map((list) => ({ list, match: reading.endingAt(list, index - 1) }))
-      .filter(({ match }) => match !== null)
-      .sort((a, b) => (a.match?.first ?? 0) - (b.match?.first ?? 0))[0]
-    const agrees = words !== undefined && words.list === `grade:${grade}`
+    const words = reading.endingAt('grade', index - 1)
+    const agrees = words !== null && words.id === `grade:${grade}`
     if (label === null && !agrees) return
-    const first = Math.min(label?.first ?? index, words?.match?.first ?? index)
+    const first = Math.min(label?.first ?? index, words?.first ?? index)
     const span = { first, last: index }
     const qualifier = readQualifier(reading, { ...span, grade, gradeSpan: span, labelled: true }, null)
     found.push({
@@ -549,7 +537,7 @@ function findNameless(reading: Reading): FoundGrade[] {
       grader: null,
       graderSpan: null,
       grade,
-      gradeSpan: { first: words?.match?.first ?? index, last: index },
+      gradeSpan: { first: words?.first ?? index, last: index },
       qualifier: qualifier?.letters ?? null,
       qualifierSpan: qualifier,
       hypothetical: isHypothetical(reading, span),
@@ -566,7 +554,7 @@ function labelBefore(reading: Reading, index: number): Span | null {
     return /^(low|mid|middle|high|higher|nice|lower|by)$/.test(adjective) ? null : direct
   }
   // "graded Mint 9", "gegradet mit 8": one word between.
-  const words = GRADE_LISTS.map((list) => reading.endingAt(list, index - 1)).find((match) => match !== null)
+  const words = reading.endingAt('grade', index - 1)
   const before = words?.first ?? index
   return (
     reading.endingAt('label:grade-label', before - 1) ??

@@ -284,19 +284,7 @@ const NO_NAMES = [
     'label:other-number',
   ],
   ['set:noise'],
-  [
-    'grade:1',
-    'grade:1.5',
-    'grade:2',
-    'grade:3',
-    'grade:4',
-    'grade:5',
-    'grade:6',
-    'grade:7',
-    'grade:8',
-    'grade:9',
-    'grade:10',
-  ],
+  ['grade'],
 ]
 
 function namesOf(reading: Reading, explained: Explained): { set: Span | null; subject: Span | null } {

@@ -37,10 +37,15 @@ export function readText(field: string, original: string, vocabulary: Vocabulary
   const text = normaliseText(original)
   const { tokens } = text
   const byList = new Map<string, Match[]>()
-  for (const match of matchPhrases(text, vocabulary.terms)) {
-    const known = byList.get(match.id)
-    if (known === undefined) byList.set(match.id, [match])
+  const file = (list: string, match: Match): void => {
+    const known = byList.get(list)
+    if (known === undefined) byList.set(list, [match])
     else known.push(match)
+  }
+  for (const match of matchPhrases(text, vocabulary.terms)) {
+    file(match.id, match)
+    // The lists of this topic are its values; finders ask for any of them.
+    if (match.id.startsWith('grade:')) file('grade', match)
   }
   const starts = new Map<string, Map<number, Match>>()
   const ends = new Map<string, Map<number, Match>>()

@@ -181,6 +181,18 @@ function foldForeign(character: string): Folded {
   return { form, kind }
 }
 
+const SEPARATOR = 0
+const ASCII_LETTER = 1
+const ASCII_DIGIT = 2
+const SPACE = 0x20
+const QUOTATION_MARK = 0x22
+const COMMA = 0x2c
+const FULL_STOP = 0x2e
+const KINDS = Uint8Array.from({ length: 0x80 }, (_, code) => {
+  const character = String.fromCharCode(code)
+  return /[A-Za-z]/.test(character) ? ASCII_LETTER : /[0-9]/.test(character) ? ASCII_DIGIT : SEPARATOR
+})
+
 interface OpenToken {
   form: string
   start: number
@@ -212,16 +224,34 @@ export function normaliseText(text: string): NormalisedText {
   let latinLetters = 0
   let otherLetters = 0
 
-  const close = (): void => {
-    if (open === null) return
-    const token = open
-    open = null
-    const startsSmall = /^\p{Ll}/u.test(text.slice(token.start, token.end))
-    const gap = gapOf(between, tokens.at(-1), token.form, startsSmall)
+  const push = (form: string, start: number, end: number, disguise: DisguiseKind | null): void => {
+    const gap = gapOf(between, tokens.at(-1), form, text, start)
     if (gap === GAP.sentence && tokens.length > 0) {
       questions[questions.length - 1] = between.includes('?') && !between.includes('\n?')
       questions.push(false)
     }
+    tokens.push({
+      form,
+      start,
+      end,
+      gapBefore: tokens.length === 0 ? GAP.sentence : gap,
+      separator,
+      sentence: questions.length - 1,
+      quoted: false,
+      disguise,
+    })
+    separator = ''
+    between = ''
+  }
+  const separate = (character: string): void => {
+    if (separator.length < 8) separator += character
+    if (between.length < 64) between += character
+    else if (character === '\n' && !between.includes('\n')) between += character
+  }
+  const close = (): void => {
+    if (open === null) return
+    const token = open
+    open = null
     let disguise: DisguiseKind | null = null
     if (token.invisible) disguise = 'invisible'
     else if (token.bidi) disguise = 'bidi'
@@ -230,16 +260,7 @@ export function normaliseText(text: string): NormalisedText {
     else if (token.lookAlike && !token.foreign && token.form.length > 1) wholeAlike.push(tokens.length)
     if (token.latin || token.styled) latinLetters += token.form.length
     else if (token.foreign || token.lookAlike) otherLetters += token.form.length
-    tokens.push({
-      form: token.form,
-      start: token.start,
-      end: token.end,
-      gapBefore: tokens.length === 0 ? GAP.sentence : gap,
-      separator,
-      sentence: questions.length - 1,
-      quoted: false,
-      disguise,
-    })
+    push(token.form, token.start, token.end, disguise)
     if (disguise !== null)
       disguises.push({
         kind: disguise,
@@ -248,12 +269,36 @@ export function normaliseText(text: string): NormalisedText {
         quote: text.slice(token.start, token.end),
         reading: token.form,
       })
-    separator = ''
-    between = ''
   }
 
   let at = 0
   while (at < text.length) {
+    const code = text.charCodeAt(at)
+    if (open === null && code < 0x80) {
+      // The usual case, without a look at each character: a word or number of plain ASCII, or one plain separator.
+      if (KINDS[code] === SEPARATOR) {
+        if (code !== QUOTATION_MARK && quoteClosers === '') {
+          separate(text.charAt(at))
+          at += 1
+          continue
+        }
+      } else {
+        let end = at + 1
+        let letters = KINDS[code] === ASCII_LETTER
+        for (; end < text.length; end += 1) {
+          const kind = KINDS[text.charCodeAt(end)] ?? SEPARATOR
+          if (kind === SEPARATOR) break
+          letters ||= kind === ASCII_LETTER
+        }
+        const stop = end < text.length ? text.charCodeAt(end) : SPACE
+        if (stop < 0x80 && stop !== FULL_STOP && stop !== COMMA) {
+          if (letters) latinLetters += end - at
+          push(text.slice(at, end).toLowerCase(), at, end, null)
+          at = end
+          continue
+        }
+      }
+    }
     const character = characterAt(text, at)
     const next = at + character.length
     if (character.charCodeAt(0) >= 0x80) {
@@ -320,9 +365,7 @@ export function normaliseText(text: string): NormalisedText {
       close()
       pendingInvisible = -1
       pendingBidi = -1
-      if (separator.length < 8) separator += first === '' ? ' ' : first
-      if (between.length < 64) between += first === '' ? ' ' : first
-      else if (!between.includes('\n') && first === '\n') between += first
+      separate(first === '' ? ' ' : first)
       // Quotation marks.
       if (quoteClosers !== '' && (quoteClosers.includes(character) || at - quoteStart > LONGEST_QUOTATION)) {
         if (quoteClosers.includes(character)) quotedRanges.push([quoteFirstToken, tokens.length])
@@ -374,7 +417,7 @@ function opensQuotation(text: string, at: number): boolean {
   return /[\s([{/:—–-]/.test(before) && /\p{L}|\p{N}/u.test(after)
 }
 
-function gapOf(between: string, before: Token | undefined, form: string, startsSmall: boolean): Gap {
+function gapOf(between: string, before: Token | undefined, form: string, text: string, start: number): Gap {
   if (between === '') return GAP.none
   if (between === ' ') return GAP.joined
   if (/^['’‘´`]$/.test(between)) return GAP.none
@@ -382,7 +425,7 @@ function gapOf(between: string, before: Token | undefined, form: string, startsS
   const flat = between.replace(/\s+/g, ' ')
   if (between.includes('\n')) {
     // A line that goes on in small letters was only wrapped.
-    if (flat === ' ' && startsSmall) return GAP.joined
+    if (flat === ' ' && /^\p{Ll}/u.test(characterAt(text, start))) return GAP.joined
     return /[.!?…]/.test(flat) ? GAP.sentence : GAP.clause
   }
   if (/[!?…]/.test(flat)) return GAP.sentence

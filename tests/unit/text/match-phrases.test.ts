@@ -103,11 +103,12 @@ describe('adversarial text', () => {
     ['quotes', '“a" '],
   ])('time grows with the length and no faster: %s', (_name, unit) => {
     measure(unit.repeat(2_000))
-    const best = (count: number): number => Math.min(...[1, 2, 3].map(() => measure(unit.repeat(count))))
-    const once = best(4_000)
-    const four = best(16_000)
-    // Linear is 4 times, quadratic would be 16; 3 ms of slack for the machine.
-    expect(four).toBeLessThan(8 * once + 3)
-    expect(four).toBeLessThan(1_000)
+    // Linear is 4 times, quadratic would be 16. A busy machine can spoil a measurement, not mend one: the best of eight counts.
+    let best = Number.POSITIVE_INFINITY
+    for (let attempt = 0; attempt < 8 && best >= 8; attempt += 1) {
+      const once = Math.max(0.2, Math.min(measure(unit.repeat(4_000)), measure(unit.repeat(4_000))))
+      best = Math.min(best, measure(unit.repeat(16_000)) / once)
+    }
+    expect(best).toBeLessThan(8)
   })
 })
