@@ -1,4 +1,7 @@
-/** Invented states for looking at: listings of the fictional market, typed as the panel and the desk get them. */
+/**
+ * Invented states for looking at: listings of the fictional market, typed as the panel and the desk get them.
+ * Long because one listing is told whole, from page to inspection, so that its parts agree.
+ */
 import type { Claim } from '../../src/domain/claim.ts'
 import type { Grader, RiskyIssue } from '../../src/domain/grader-book.ts'
 import type { Concern, Inspection } from '../../src/domain/inspection.ts'

@@ -1,7 +1,7 @@
 /** A kept picture by its hash, and a way to see it whole. The object URL is given back when the picture leaves the screen. */
 import { useEffect, useState } from 'preact/hooks'
 import { useWording } from '../wording.ts'
-import { useDesk } from './DeskContext.ts'
+import { useDesk } from './desk-context.ts'
 
 /** `undefined` while it is fetched, `null` where the bytes are gone. */
 export function useBlobUrl(sha256: string | null): string | null | undefined {

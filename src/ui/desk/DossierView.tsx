@@ -13,7 +13,7 @@ import { PageText } from '../parts/PageText.tsx'
 import { Icon } from '../parts/shapes.tsx'
 import { useWording } from '../wording.ts'
 import { BlobImage, useBlobUrl } from './BlobImage.tsx'
-import { useDesk } from './DeskContext.ts'
+import { useDesk } from './desk-context.ts'
 import { Ready } from './Ready.tsx'
 import { useLoaded } from './use-loaded.ts'
 

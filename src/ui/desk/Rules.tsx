@@ -2,7 +2,7 @@
 import type { Strength } from '../../domain/inspection.ts'
 import { StrengthShape } from '../parts/shapes.tsx'
 import { useWording } from '../wording.ts'
-import { useDesk } from './DeskContext.ts'
+import { useDesk } from './desk-context.ts'
 import { Ready } from './Ready.tsx'
 import { useLoaded } from './use-loaded.ts'
 

@@ -18,11 +18,15 @@ interface OfferedProps {
   readonly onLookUp?: (() => void) | null
 }
 
+/** Rarely what a decision turns on: one press away, so that the stance stands in the first screenful. */
+const FOLDED: ReadonlySet<string> = new Set(['memberSince', 'payments', 'location', 'itemNumber'])
+
 export function Offered({ inspection, now, lang, onGo, onLookUp }: OfferedProps) {
   const wording = useWording()
   const { t } = wording
   const { listing, claims } = inspection
   const fields = deriveOfferedFields(inspection, wording)
+  const folded = fields.sale.filter(({ key }) => FOLDED.has(key))
   return (
     <section class="offered" aria-labelledby="offered-heading">
       <h2 id="offered-heading" class="for-readers">
@@ -39,7 +43,13 @@ export function Offered({ inspection, now, lang, onGo, onLookUp }: OfferedProps)
       </p>
       <Price inspection={inspection} now={now} lang={lang} onGo={onGo} />
       <FieldList fields={fields.claim} lang={lang} onGo={onGo} onLookUp={onLookUp} />
-      <FieldList fields={fields.sale} lang={lang} onGo={onGo} />
+      <FieldList fields={fields.sale.filter(({ key }) => !FOLDED.has(key))} lang={lang} onGo={onGo} />
+      {folded.length > 0 && (
+        <details class="more-fields">
+          <summary>{t('offered.more', { count: folded.length })}</summary>
+          <FieldList fields={folded} lang={lang} onGo={onGo} />
+        </details>
+      )}
       {fields.notStated.length > 0 && (
         <p class="not-stated">
           {t('offered.not-stated', { list: wording.list(fields.notStated.map((key) => t(`field.${key}`))) })}
