@@ -1,8 +1,7 @@
 /** What `inspect` and `request` share: gather all that the options give about one page, and let `inspect` decide. */
-import { parseClaims } from '../domain/claim/parse-claims.ts'
 import { inspect } from '../domain/inspect.ts'
 import type { Inspection } from '../domain/inspection.ts'
-import { valueClaim } from '../domain/pricing/value-claim.ts'
+import { valueListing } from '../domain/pricing/value-listing.ts'
 import { BadInput } from './bad-input.ts'
 import type { Arguments } from './command.ts'
 import { readSavedPage } from './commands/read.ts'
@@ -26,15 +25,10 @@ export async function inspectPage(args: Arguments): Promise<Inspection> {
     )
   }
   const book = await loadBook({ graders: args.text('graders'), highValue: args.text('high-value') })
-  const salesFile = args.text('sales')
-  const { sales } = await loadSales(salesFile)
+  const { sales } = await loadSales(args.text('sales'))
   const photos = await loadPhotos(args.text('photos'), reading)
   const now = new Date().toISOString()
-  const knowledge = { graders: book.graders, vocabulary: packs.vocabulary }
-  const { title, specifics, description, price } = reading
-  const [claim] = parseClaims({ title, specifics: { ...specifics }, description }, knowledge)
-  const valuation =
-    salesFile === null || !claim ? null : valueClaim(claim, sales, { on: now.slice(0, 10), ask: price, knowledge })
+  const valuation = valueListing(reading, sales, { graders: book.graders, packs, on: now.slice(0, 10) })
   return inspect(
     { listing: reading, photos, valuation, traces: [], messageLanguage, messageMaxLength: null, now },
     book,

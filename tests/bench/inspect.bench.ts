@@ -55,7 +55,12 @@ const rows: [string, string, number][] = [
 ]
 for (const [name, text, runs] of rows) {
   const { median, best } = measure(text, runs)
-  const cells = [name.padEnd(12), String(text.length).padStart(9), median.toFixed(2).padStart(13), best.toFixed(2).padStart(9)]
+  const cells = [
+    name.padEnd(12),
+    String(text.length).padStart(9),
+    median.toFixed(2).padStart(13),
+    best.toFixed(2).padStart(9),
+  ]
   console.log(`${cells.join(' ')} ${((best * 1e6) / text.length).toFixed(0).padStart(14)}`)
 }
 

@@ -25,7 +25,7 @@ export async function run(args: Arguments): Promise<Answer> {
   const { valueClaim } = await import('../../domain/pricing/value-claim.ts')
   const [claim] = parseClaims({ title, specifics: {}, description: null }, knowledge)
   if (!claim) throw new BadInput('--title: no card is described by these words.')
-  const valuation = valueClaim(claim, sales, { on, ask, knowledge })
+  const valuation = valueClaim(claim, sales, { on, ask, knowledge, title })
   const skipped = faults.map(({ line, fault }) => `  line ${line}: ${fault}`)
   return {
     json: { ...valuation, claim, faults },

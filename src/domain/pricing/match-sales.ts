@@ -9,7 +9,7 @@ import { foldForSearch } from '../dossier-summary.ts'
 import type { Grader } from '../grader-book.ts'
 import { findGrader } from '../rules/compare-facts.ts'
 import type { Sale } from '../valuation.ts'
-import { matchCard, wordsOf } from './same-card.ts'
+import { type CardWords, cardWords, isSetMate, matchCard, wordsOf } from './same-card.ts'
 
 export type Knowledge = Parameters<typeof parseClaims>[1]
 
@@ -50,16 +50,24 @@ export function isGraded(claim: Claim, graders: readonly Grader[]): boolean {
   return graders.length === 0 || findGrader(claim.grader, graders)?.accepted === true
 }
 
-/** @param on ISO date; later sales are left out. */
-export function matchSales(claim: Claim, sales: readonly Sale[], on: string, knowledge: Knowledge): MatchedSales {
-  const [rarest = ''] = [...wordsOf(claim.subject), ...wordsOf(claim.set)].sort((a, b) => b.length - a.length)
+export interface MatchOptions {
+  /** ISO date; later sales are left out. */
+  readonly on: string
+  readonly knowledge: Knowledge
+  /** The words that the claim was read from. */
+  readonly title?: string | null
+}
+
+export function matchSales(claim: Claim, sales: readonly Sale[], options: MatchOptions): MatchedSales {
+  const { on, knowledge } = options
+  const words = cardWords(claim, options.title ?? null)
   const matched: MatchedSale[] = []
   const excluded: Excluded[] = []
   for (const sale of sales) {
     // The cheap question first: most sales of a ledger are other cards.
-    if (rarest === '' || !foldForSearch(sale.title).includes(rarest)) continue
+    if (!mayBeTheCard(words, sale)) continue
     const offered = claimOf(sale, knowledge)
-    const match = matchCard(claim, offered, sale.title)
+    const match = matchCard(claim, words, offered, sale.title)
     if (!match.same) {
       if (match.why !== null) excluded.push({ sale, why: match.why })
       continue
@@ -76,4 +84,26 @@ export function matchSales(claim: Claim, sales: readonly Sale[], on: string, kno
     matched.push({ sale, claim: offered, condition: graded ? 'graded' : 'raw' })
   }
   return { matched, excluded }
+}
+
+function mayBeTheCard({ every, most }: CardWords, sale: Sale): boolean {
+  const folded = foldForSearch(sale.title)
+  return every.length > 0 ? every.every((word) => folded.includes(word)) : most.some((word) => folded.includes(word))
+}
+
+/** Graded sales of other cards of the claim's set, in one currency. */
+export function findSetMates(
+  claim: Claim,
+  sales: readonly Sale[],
+  currency: string | null,
+  { on, knowledge }: MatchOptions,
+): MatchedSale[] {
+  const [longest = ''] = [...wordsOf(claim.set)].sort((a, b) => b.length - a.length)
+  if (longest === '') return []
+  return sales.flatMap((sale) => {
+    if (sale.date > on || sale.price.currency !== currency || !foldForSearch(sale.title).includes(longest)) return []
+    const offered = claimOf(sale, knowledge)
+    if (!isGraded(offered, knowledge.graders) || !isSetMate(claim, offered, sale.title)) return []
+    return [{ sale, claim: offered, condition: 'graded' as const }]
+  })
 }

@@ -7,6 +7,25 @@ import type { Claim } from '../claim.ts'
 import { foldForSearch } from '../dossier-summary.ts'
 import { yearSpan } from '../rules/compare-facts.ts'
 
+/** The words by which a card's sales are known: all of `every`, and at least half of `most`. */
+export interface CardWords {
+  readonly every: readonly string[]
+  readonly most: readonly string[]
+}
+
+/**
+ * Subject and set, as the claim has them. Where no subject could be read, the words of the title that no other field of the
+ * claim stands on take its place, and most of them have to be there.
+ */
+export function cardWords(claim: Claim, title: string | null): CardWords {
+  const every = wordsOf(claim.subject)
+  const set = wordsOf(claim.set)
+  if (every.length > 0 || title === null) return { every, most: set }
+  const spoken = new Set(Object.values(claim.quotes).flatMap(({ quote }) => wordsOf(quote)))
+  const left = wordsOf(title).filter((word) => !spoken.has(word) && !/^\d+$/.test(word))
+  return { every, most: [...new Set([...set, ...left])] }
+}
+
 /** `same`, or in half a sentence why not; `null` when it is simply another card. */
 export type CardMatch = { readonly same: true } | { readonly same: false; readonly why: string | null }
 
@@ -36,19 +55,18 @@ function share(wanted: readonly string[], present: ReadonlySet<string>): number 
   return wanted.filter((word) => present.has(word)).length / wanted.length
 }
 
-export function matchCard(claim: Claim, offered: Claim, title: string): CardMatch {
+export function matchCard(claim: Claim, words: CardWords, offered: Claim, title: string): CardMatch {
   const present = new Set(wordsOf(title))
-  const subject = wordsOf(claim.subject)
-  const set = wordsOf(claim.set)
-  if (subject.length === 0 && (set.length === 0 || claim.cardNumber === null)) return ANOTHER_CARD
-  if (subject.length > 0 && share(subject, present) < 1) return ANOTHER_CARD
-  if (claim.year && offered.year && !mayBeOneSeason(claim.year, offered.year)) return ANOTHER_CARD
+  const { every, most } = words
   const numbersKnown = claim.cardNumber !== null && offered.cardNumber !== null
+  if (every.length === 0 && (most.length === 0 || !numbersKnown)) return ANOTHER_CARD
+  if (every.length > 0 && share(every, present) < 1) return ANOTHER_CARD
+  if (claim.year && offered.year && !mayBeOneSeason(claim.year, offered.year)) return ANOTHER_CARD
   if (numbersKnown && plainNumber(claim.cardNumber as string) !== plainNumber(offered.cardNumber as string))
     return ANOTHER_CARD
-  // Without a number on both sides the set has to carry the match; half of its words, since titles shorten set names (ours).
-  if (!numbersKnown && set.length > 0 && share(set, present) < 0.5) return ANOTHER_CARD
-  if (subject.length === 0 && !numbersKnown) return ANOTHER_CARD
+  // Without a subject, or without a number on both sides, the other words carry the match; half of them, since titles shorten
+  // the names of sets. Ours.
+  if ((every.length === 0 || !numbersKnown) && most.length > 0 && share(most, present) < 0.5) return ANOTHER_CARD
 
   if (offered.object !== 'card' || offered.multiple) return differs('not a single card')
   if (offered.reprint === 'stated' || offered.reprint === 'hedged') return differs('its words speak of a reprint')
@@ -72,4 +90,12 @@ function differs(why: string): CardMatch {
 
 function folded(text: string | null): string | null {
   return text === null ? null : wordsOf(text).join(' ')
+}
+
+/** Another card of the same set: its sales say nothing of this card's price, but of what a grade is worth. */
+export function isSetMate(claim: Claim, offered: Claim, title: string): boolean {
+  const set = wordsOf(claim.set)
+  if (set.length === 0 || claim.year === null || offered.year === null) return false
+  if (!mayBeOneSeason(claim.year, offered.year) || share(set, new Set(wordsOf(title))) < 1) return false
+  return offered.object === 'card' && !offered.multiple && offered.reprint === 'no' && offered.qualifier === null
 }

@@ -5,39 +5,141 @@
 import { Decimal } from 'decimal.js'
 import type { Claim } from '../claim.ts'
 import type { Money } from '../money.ts'
-import type { Sale, Valuation } from '../valuation.ts'
+import type { MatchLevel, Sale, Valuation } from '../valuation.ts'
 import { chooseCurrency } from './choose-currency.ts'
 import { chooseLevel, THIN_BELOW } from './choose-level.ts'
-import { amountsOf, medianAmount } from './exact-amounts.ts'
-import { leaveOutOutliers } from './leave-out-outliers.ts'
-import { type Knowledge, matchSales } from './match-sales.ts'
+import { type Estimate, estimate, LEVEL } from './estimate.ts'
+import { medianAmount } from './exact-amounts.ts'
+import {
+  type Excluded,
+  findSetMates,
+  type Knowledge,
+  type MatchedSale,
+  type MatchOptions,
+  matchSales,
+} from './match-sales.ts'
 import { minorUnitDigits } from './minor-units.ts'
+import { type Moved, moveByLadder } from './move-by-ladder.ts'
+import { apartWords, sayEstimate } from './say-steps.ts'
 import { worthIfGenuine } from './worth-if-genuine.ts'
 
-export interface ValueOptions {
+export interface ValueOptions extends MatchOptions {
   /** ISO date that the value is for; later sales are left out. */
   readonly on: string
   readonly ask: Money | null
   readonly knowledge: Knowledge
 }
 
+/** The sales that a valuation rests on, each with the logarithm that it speaks with. */
+interface Basis {
+  readonly level: MatchLevel | null
+  readonly sales: readonly { readonly match: MatchedSale; readonly log: number }[]
+  readonly moveError: number
+  readonly steps: readonly string[]
+}
+
+const MS_PER_YEAR = 365.25 * 86_400_000
+
 export function valueClaim(claim: Claim, sales: readonly Sale[], options: ValueOptions): Valuation {
-  const found = matchSales(claim, sales, options.on, options.knowledge)
+  const found = matchSales(claim, sales, options)
   const inCurrency = chooseCurrency(found.matched, options.ask)
-  const choice = chooseLevel(claim, inCurrency.sales, options.knowledge)
-  const { kept, excluded: outliers } = leaveOutOutliers(choice.sales)
-  const digits = minorUnitDigits(inCurrency.currency)
-  const amounts = amountsOf(kept)
-  const thin = kept.length < THIN_BELOW
-  const centre = kept.length > 0 ? medianAmount(amounts) : null
-  const steps = [choice.step]
-  if (inCurrency.excluded.length > 0) steps.push(`Left out ${inCurrency.excluded.length} in other currencies.`)
-  if (outliers.length > 0) steps.push(`Left out ${outliers.length} whose price stands apart from the rest.`)
-  if (centre) steps.push(thin ? 'Fewer than five sales: a range, not an estimate.' : 'Took the median.')
+  const { currency } = inCurrency
+  const basis = findBasis(claim, inCurrency.sales, options, () => findSetMates(claim, sales, currency, options))
+  const before = [...found.excluded, ...inCurrency.excluded]
+  const steps = [...basis.steps]
+  if (inCurrency.excluded.length > 0) {
+    steps.push(`Left out ${inCurrency.excluded.length} in other currencies: no rate is at hand.`)
+  }
+  const worth = worthIfGenuine(claim, inCurrency.sales, currency, options.knowledge)
+  const result =
+    basis.sales.length >= THIN_BELOW ? weigh(basis, options, currency) : describeRange(basis, options, currency)
+  return {
+    ...result,
+    level: basis.level,
+    currency,
+    excluded: [...before, ...result.excluded],
+    worthIfGenuine: worth,
+    steps: [...steps, ...result.steps],
+  }
+}
+
+function findBasis(
+  claim: Claim,
+  matched: readonly MatchedSale[],
+  options: ValueOptions,
+  mates: () => MatchedSale[],
+): Basis {
+  const choice = chooseLevel(claim, matched, options.knowledge)
+  const plain: Basis = {
+    level: choice.level,
+    sales: choice.sales.map((match) => ({ match, log: Math.log(Number(match.sale.price.amount)) })),
+    moveError: 0,
+    steps: [choice.step],
+  }
+  const enough = choice.level === 'same-card-same-grade' && choice.sales.length >= THIN_BELOW
+  const graded = matched.filter(({ condition }) => condition === 'graded')
+  if (enough || choice.level === null || claim.grade === null || graded.length === 0) return plain
+  const moved: Moved | null = moveByLadder(claim, graded, mates())
+  if (!moved || moved.sales.length < THIN_BELOW) return plain
+  return { level: 'same-card-other-grade', sales: moved.sales, moveError: moved.error, steps: [moved.step] }
+}
+
+type Result = Pick<Valuation, 'n' | 'centre' | 'interval' | 'trend' | 'excluded' | 'thin' | 'ask' | 'used' | 'steps'>
+
+function weigh({ sales, moveError }: Basis, { on, ask }: ValueOptions, currency: string | null): Result {
+  const day = Date.parse(`${on}T00:00:00Z`)
+  const observations = sales.map(({ match, log }) => ({
+    log,
+    age: (day - Date.parse(`${match.sale.date.slice(0, 10)}T00:00:00Z`)) / MS_PER_YEAR,
+    seller: match.sale.seller,
+  }))
+  const result = estimate(observations, moveError)
+  const whys = whyLeftOut(result)
+  const kept = sales.filter((_, i) => !whys.has(i))
+  const amount = (log: number) => new Decimal(Math.exp(log)).toFixed(minorUnitDigits(currency))
+  const { trend } = result
   return {
     n: kept.length,
-    level: choice.level,
-    currency: inCurrency.currency,
+    centre: amount(result.centre),
+    interval: { low: amount(result.low), high: amount(result.high), level: LEVEL, method: result.method },
+    trend: trend && {
+      perYear: Math.expm1(trend.slope),
+      low: Math.expm1(trend.low),
+      high: Math.expm1(trend.high),
+      applied: trend.applied,
+    },
+    excluded: sales.flatMap(({ match }, i): Excluded[] => {
+      const why = whys.get(i)
+      return why === undefined ? [] : [{ sale: match.sale, why }]
+    }),
+    thin: kept.length < THIN_BELOW,
+    ask: standingOf(
+      ask,
+      currency,
+      new Decimal(amount(result.centre)),
+      kept.map(({ log }) => Math.exp(log)),
+    ),
+    used: kept.map(({ match }) => match.sale),
+    steps: sayEstimate(result),
+  }
+}
+
+function whyLeftOut({ outliers, oddSellers }: Estimate): Map<number, string> {
+  const whys = new Map<number, string>()
+  for (const i of outliers) whys.set(i, 'its price stands apart from the rest (generalized ESD test)')
+  for (const { places, apart } of oddSellers) {
+    for (const i of places) whys.set(i, `all sales of this seller together lie ${apartWords(apart)} the others`)
+  }
+  return whys
+}
+
+/** Too few sales for an estimate: their range, exact. */
+function describeRange({ sales, level }: Basis, { ask }: ValueOptions, currency: string | null): Result {
+  const amounts = sales.map(({ match }) => new Decimal(match.sale.price.amount))
+  const digits = minorUnitDigits(currency)
+  const centre = amounts.length > 0 ? medianAmount(amounts) : null
+  return {
+    n: sales.length,
     centre: centre?.toFixed(digits) ?? null,
     interval: centre && {
       low: Decimal.min(...amounts).toFixed(digits),
@@ -46,27 +148,33 @@ export function valueClaim(claim: Claim, sales: readonly Sale[], options: ValueO
       method: 'range',
     },
     trend: null,
-    excluded: [...found.excluded, ...inCurrency.excluded, ...outliers],
-    thin,
-    ask: centre && options.ask && standingOf(options.ask, inCurrency.currency, centre, amounts),
-    worthIfGenuine: worthIfGenuine(claim, inCurrency.sales, inCurrency.currency, options.knowledge),
-    used: kept.map(({ sale }) => sale),
-    steps,
+    excluded: [],
+    thin: true,
+    ask:
+      centre &&
+      standingOf(
+        ask,
+        currency,
+        centre,
+        amounts.map((amount) => amount.toNumber()),
+      ),
+    used: sales.map(({ match }) => match.sale),
+    steps: level === null ? [] : ['Fewer than five sales: their range and their median, no estimate.'],
   }
 }
 
 /** Where an asked price stands among the sales; `null` in another currency. */
 function standingOf(
-  ask: Money,
+  ask: Money | null,
   currency: string | null,
   centre: Decimal,
-  amounts: readonly Decimal[],
+  prices: readonly number[],
 ): Valuation['ask'] {
-  if (ask.currency !== null && ask.currency !== currency) return null
+  if (ask === null || (ask.currency !== null && ask.currency !== currency) || prices.length === 0) return null
   const asked = new Decimal(ask.amount)
   return {
     amount: ask.amount,
-    position: amounts.filter((amount) => amount.lessThan(asked)).length / amounts.length,
+    position: prices.filter((price) => price < asked.toNumber()).length / prices.length,
     ratioToCentre: asked.dividedBy(centre).toNumber(),
   }
 }

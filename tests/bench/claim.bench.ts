@@ -1,0 +1,67 @@
+/**
+ * How long claims take: a title, a 20 kB description, 200 titles of a results page, and texts of half a megabyte and more, each twice
+ * as long as the one before. Run with `npx tsx tests/bench/claim.bench.ts`; prints medians and, with `--check`, fails past the budgets.
+ */
+import { readFileSync } from 'node:fs'
+import { parseClaims } from '../../src/domain/claim/parse-claims.ts'
+import { knowledge } from '../unit/claim/knowledge.ts'
+
+const titles = (
+  JSON.parse(readFileSync(new URL('../fixtures/titles/titles-train.json', import.meta.url), 'utf8')) as { title: string }[]
+).map(({ title }) => title)
+const descriptions = (
+  JSON.parse(readFileSync(new URL('../fixtures/titles/descriptions-train.json', import.meta.url), 'utf8')) as {
+    description?: string
+  }[]
+).flatMap(({ description }) => description ?? [])
+
+const fill = (length: number): string => {
+  let text = ''
+  for (let index = 0; text.length < length; index += 1) text += `${descriptions[index % descriptions.length]}\n`
+  return text.slice(0, length)
+}
+
+const median = (run: () => void, repeats: number): number => {
+  const times: number[] = []
+  for (let index = 0; index < repeats; index += 1) {
+    const start = performance.now()
+    run()
+    times.push(performance.now() - start)
+  }
+  return times.sort((a, b) => a - b)[Math.floor(repeats / 2)] ?? 0
+}
+
+const parse = (title: string | null, description: string | null): void => {
+  parseClaims({ title, specifics: {}, description }, knowledge)
+}
+
+for (let round = 0; round < 3; round += 1) for (const title of titles) parse(title, null)
+parse(null, fill(20_000))
+
+const results: { name: string; milliseconds: number; budget: number | null }[] = []
+let next = 0
+results.push({ name: 'one title', milliseconds: median(() => parse(titles[next++ % titles.length] ?? '', null), 500), budget: 0.3 })
+results.push({
+  name: '200 titles',
+  milliseconds: median(() => titles.slice(0, 200).forEach((title) => parse(title, null)), 9),
+  budget: 60,
+})
+const page = fill(20_000)
+results.push({ name: 'title and 20 kB of description', milliseconds: median(() => parse(titles[0] ?? '', page), 15), budget: 30 })
+const sizes = [131_072, 262_144, 524_288, 1_048_576]
+const doublings = sizes.map((size) => {
+  const text = fill(size)
+  return { name: `${size / 1024} kB of description`, milliseconds: median(() => parse(null, text), 3), budget: null }
+})
+results.push(...doublings)
+for (const { name, milliseconds, budget } of results)
+  console.log(`${name.padEnd(34)} ${milliseconds.toFixed(2).padStart(9)} ms${budget === null ? '' : `   budget ${budget} ms`}`)
+const growth = (doublings.at(-1)?.milliseconds ?? 0) / (doublings[0]?.milliseconds ?? 1)
+console.log(`8 times the text takes ${growth.toFixed(1)} times as long`)
+if (process.argv.includes('--check')) {
+  const over = results.filter(({ milliseconds, budget }) => budget !== null && milliseconds > budget)
+  if (over.length > 0 || growth > 16) {
+    console.error(`over budget: ${[...over.map(({ name }) => name), ...(growth > 16 ? ['growth'] : [])].join(', ')}`)
+    process.exit(1)
+  }
+}
