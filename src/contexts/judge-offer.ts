@@ -6,7 +6,7 @@ import { inspect } from '../domain/inspect.ts'
 import type { Inspection } from '../domain/inspection.ts'
 import type { Listing } from '../domain/listing.ts'
 import type { PhotoFacts } from '../domain/photo-facts.ts'
-import { valueClaim } from '../domain/pricing/value-claim.ts'
+import { valueListing } from '../domain/pricing/value-listing.ts'
 import type { Packs } from '../domain/rules/packs.ts'
 import { findTraces } from '../storage/traces.ts'
 import type { Stores } from './stores.ts'
@@ -26,7 +26,7 @@ export async function judgeOffer(offer: Offer, stores: Stores, packs: Packs): Pr
   const { listing, photos } = offer
   const [book, sales] = await Promise.all([stores.readBook(offer.settled), stores.readSales()])
   const knowledge = { graders: book.graders, vocabulary: packs.vocabulary }
-  const { title, specifics, description, price } = listing
+  const { title, specifics, description } = listing
   const [claim] = parseClaims({ title, specifics: { ...specifics }, description }, knowledge)
   const hashes = new Map(photos.map((photo) => [photo.file, photo.sha256]))
   const traces = await findTraces(stores.database, {
@@ -36,10 +36,7 @@ export async function judgeOffer(offer: Offer, stores: Stores, packs: Packs): Pr
     description,
     photos: listing.photos.map(({ url }) => ({ url, sha256: hashes.get(url) ?? null })),
   })
-  const valuation =
-    sales.length === 0 || !claim
-      ? null
-      : valueClaim(claim, sales, { on: offer.readAt.slice(0, 10), ask: price, knowledge })
+  const valuation = valueListing(listing, sales, { graders: book.graders, packs, on: offer.readAt.slice(0, 10) })
   return inspect(
     {
       listing,
