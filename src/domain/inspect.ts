@@ -9,7 +9,7 @@ import type { Facts } from './facts.ts'
 import type { Book } from './grader-book.ts'
 import type { Concern, Evidence, Inspection, TraceLine } from './inspection.ts'
 import type { Listing } from './listing.ts'
-import { neededViews, orderViews } from './request/order-views.ts'
+import { neededViews, nextQuestion, orderViews } from './request/order-views.ts'
 import { writeRequest } from './request/write-request.ts'
 import { estimateWorth, findRiskyIssue } from './rules/estimate-worth.ts'
 import { evaluate, type Grounds } from './rules/evaluate.ts'
@@ -19,7 +19,9 @@ import type { Rule } from './rules/rule.ts'
 import { takeStance } from './stance/take-stance.ts'
 import { type NormalisedText, normaliseText } from './text/normalise-text.ts'
 import { countDifferentPhotos, findViews, joinPhotos } from './views/find-views.ts'
+import { combineEvidence } from './weighing/combine-evidence.ts'
 import { weighRule } from './weighing/learn-weight.ts'
+import { describeWeight } from './weighing/verbal-scale.ts'
 
 const STRENGTH_ORDER = { strong: 0, medium: 1, weak: 2 } as const
 
@@ -94,6 +96,8 @@ export function inspect(facts: Facts, book: Book, packs: Packs): Inspection {
           issueAsk: issue?.askFor ?? null,
         })
       : { text: '', language: facts.messageLanguage, views: [], leftOut: open.map((finding) => finding.view) },
+    weighing: combineEvidence(concerns),
+    nextQuestion: nextQuestion(needed, concerns, pack),
     valuation: facts.valuation,
     trace,
   }
@@ -148,6 +152,7 @@ function raiseConcern(rule: Rule, grounds: Grounds, book: Book, packs: Packs, tr
       continue
     }
     trace.push({ rule: rule.id, raised: true, reason: verdict.decided })
+    const weight = weighRule(ruleCase.likelihoodRatio, book.outcomes?.[rule.id] ?? null)
     return {
       rule: rule.id,
       title: packs.translate(textKey(rule.id, 'title')),
@@ -157,7 +162,7 @@ function raiseConcern(rule: Rule, grounds: Grounds, book: Book, packs: Packs, tr
       request: rule.request,
       settles: packs.translate(textKey(rule.id, 'settles')),
       group: rule.group,
-      weight: weighRule(ruleCase.likelihoodRatio, book.outcomes?.[rule.id] ?? null),
+      weight: { ...weight, words: describeWeight(weight, packs.translate) },
       settledBy: book.settled[rule.id] ?? settledByFact(rule, grounds),
     }
   }

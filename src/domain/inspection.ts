@@ -24,6 +24,20 @@ export interface Weight {
   readonly basis: 'assumed' | 'learned'
   /** Outcomes behind a learned weight. */
   readonly count: number
+  /** What the weight rests on, as a sentence; with both propositions where it is learned. */
+  readonly words?: string
+}
+
+/** The open concerns together: an order and its sensitivity, never a probability. */
+export interface Weighing {
+  /** Sum over groups of log₁₀ of the likelihood ratio; a group counts once, by its strongest. */
+  readonly log10: number
+  /** The same with every weight halved and doubled in log. */
+  readonly sensitivity: { readonly halved: number; readonly doubled: number }
+  /** `learned` only where every group's weight is. */
+  readonly basis: 'assumed' | 'learned'
+  /** Strongest first, each with the rule that counts for it. */
+  readonly groups: readonly { readonly group: string; readonly rule: string; readonly weight: Weight }[]
 }
 
 export interface Concern {
@@ -68,6 +82,9 @@ export interface Inspection {
   readonly concerns: readonly Concern[]
   readonly views: readonly ViewFinding[]
   readonly request: RequestMessage
+  readonly weighing?: Weighing
+  /** The view to ask for if only one may be, and how far its answer is expected to move the weight, in log₁₀. */
+  readonly nextQuestion?: { readonly view: ViewId; readonly expectedChange: number } | null
   readonly valuation: Valuation | null
   readonly trace: readonly TraceLine[]
 }

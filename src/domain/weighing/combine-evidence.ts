@@ -2,16 +2,11 @@
  * Likelihood ratios of concerns, put together: a group of dependent rules counts once, by its strongest.
  * Assumed weights order concerns and set the stance. No probability that a card is anything comes out of here.
  */
-import type { Concern, Weight } from '../inspection.ts'
+import type { Concern, Weighing } from '../inspection.ts'
 
 type Weighed = Pick<Concern, 'rule' | 'group' | 'weight' | 'settledBy'>
 
-export interface GroupWeight {
-  readonly group: string
-  /** The rule that counts for the group. */
-  readonly rule: string
-  readonly weight: Weight
-}
+type GroupWeight = Weighing['groups'][number]
 
 /** Open concerns only; strongest group first, ties by name so that the order never depends on the input's. */
 export function weighGroups(concerns: readonly Weighed[]): readonly GroupWeight[] {
@@ -28,17 +23,7 @@ export function weighGroups(concerns: readonly Weighed[]): readonly GroupWeight[
   )
 }
 
-export interface CombinedWeight {
-  /** Sum over groups of log₁₀ of the likelihood ratio. */
-  readonly log10: number
-  /** The same with every weight halved and doubled in log: what the result owes to the sizes assumed. */
-  readonly sensitivity: { readonly halved: number; readonly doubled: number }
-  /** `learned` only where every group's weight is. */
-  readonly basis: 'assumed' | 'learned'
-  readonly groups: readonly GroupWeight[]
-}
-
-export function combineEvidence(concerns: readonly Weighed[]): CombinedWeight {
+export function combineEvidence(concerns: readonly Weighed[]): Weighing {
   const groups = weighGroups(concerns)
   const log10 = groups.reduce((sum, { weight }) => sum + Math.log10(weight.likelihoodRatio), 0)
   const learned = groups.length > 0 && groups.every(({ weight }) => weight.basis === 'learned')

@@ -1,5 +1,7 @@
+import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
 import { inspect } from '../../../src/domain/inspect.ts'
+import { STANCES } from '../../../src/domain/stance/take-stance.ts'
 import { loadPacks } from '../rules/load-packs.ts'
 import { BOOK, ENCAPSULATED, FACTS, LISTING, photo } from '../rules/sample-facts.ts'
 
@@ -53,4 +55,105 @@ it('calls a view missing only when every photo is accounted for', () => {
     ['back', 'shown'],
     ['corners', 'cannot-tell'],
   ])
+})
+
+describe('the whole inspection', () => {
+  const dubious = {
+    ...FACTS,
+    listing: {
+      ...LISTING,
+      price: { amount: '900.00', currency: 'EUR' },
+      description: 'Tamsin Quillfeather, number 34, in a screw-down holder. I am not an expert. Must sell today.',
+      photos: [photo('front', 'Front')],
+    },
+  }
+
+  it('is the same every time', () => {
+    expect(inspect(dubious, BOOK, packs)).toEqual(inspect(dubious, BOOK, packs))
+  })
+
+  it('puts strong concerns first, and settled ones last', () => {
+    const book = { ...BOOK, settled: { 'raw-high-value': 'seen in hand by an expert' } }
+    const { concerns } = inspect(dubious, book, packs)
+    const order = concerns.map(
+      ({ strength, settledBy }) => (settledBy === null ? 0 : 10) + ['strong', 'medium', 'weak'].indexOf(strength),
+    )
+    expect(order).toEqual([...order].sort((a, b) => a - b))
+    expect(concerns.at(-1)).toMatchObject({ rule: 'raw-high-value', settledBy: 'seen in hand by an expert' })
+  })
+
+  it('never tightens the stance or asks for more when a concern is settled', () => {
+    const before = inspect(dubious, BOOK, packs)
+    for (const { rule } of before.concerns) {
+      const after = inspect(dubious, { ...BOOK, settled: { [rule]: 'answered' } }, packs)
+      expect(STANCES.indexOf(after.stance)).toBeLessThanOrEqual(STANCES.indexOf(before.stance))
+      expect(after.request.views.every((view) => before.request.views.includes(view))).toBe(true)
+    }
+  })
+
+  it('quotes words where they stand', () => {
+    for (const { evidence } of inspect(dubious, BOOK, packs).concerns) {
+      for (const { quote, field, start, end } of evidence) {
+        if (field !== 'title' && field !== 'description') continue
+        expect(dubious.listing[field]?.slice(start!, end!)).toBe(quote)
+      }
+    }
+  })
+
+  it('says of every weight that it is assumed, and nothing of probability', () => {
+    const result = inspect(dubious, BOOK, packs)
+    for (const { weight } of result.concerns) expect(weight).toMatchObject({ basis: 'assumed', count: 0 })
+    expect(result.weighing).toMatchObject({ basis: 'assumed' })
+    expect(JSON.stringify(result)).not.toMatch(/probab|fake|counterfeit/i)
+  })
+
+  it('learns from twenty outcomes', () => {
+    const outcomes = { urgency: { raisedWrong: 9, silentWrong: 1, raisedSound: 1, silentSound: 9 } }
+    const { concerns } = inspect(dubious, { ...BOOK, outcomes }, packs)
+    expect(concerns.find(({ rule }) => rule === 'urgency')?.weight).toMatchObject({ basis: 'learned', count: 20 })
+  })
+
+  it('writes in the language of the message and speaks in that of the interface', () => {
+    const result = inspect({ ...dubious, messageLanguage: 'en' }, BOOK, loadPacks('de'))
+    expect(result.request.text).toMatch(/^Hello,/)
+    expect(result.stanceReason).toMatch(/offen/)
+    expect(inspect({ ...dubious, messageLanguage: 'xx' }, BOOK, packs).request.language).toBe('en')
+  })
+
+  it('has nothing to say of an empty listing but that nothing is shown', () => {
+    const listing = {
+      ...LISTING,
+      title: null,
+      price: null,
+      seller: null,
+      specifics: {},
+      description: null,
+      condition: null,
+      photos: [],
+      returns: null,
+      returnsDays: null,
+      payments: [],
+    }
+    const result = inspect({ ...FACTS, listing }, BOOK, packs)
+    expect(result.concerns.map(({ rule }) => rule).sort()).toEqual(['missing-back', 'missing-front', 'too-few-photos'])
+  })
+
+  it('asks first for what would settle the most', () => {
+    const { nextQuestion, request } = inspect(dubious, BOOK, packs)
+    expect(nextQuestion?.view).toBe(request.views[0])
+  })
+
+  it('takes any text', () => {
+    fc.assert(
+      fc.property(
+        fc.string({ unit: 'binary', maxLength: 200 }),
+        fc.string({ unit: 'grapheme', maxLength: 400 }),
+        (title, description) => {
+          const { trace } = inspect({ ...FACTS, listing: { ...LISTING, title, description } }, BOOK, packs)
+          expect(trace.length).toBe(packs.rules.length)
+        },
+      ),
+      { numRuns: 60 },
+    )
+  })
 })
