@@ -21,6 +21,8 @@ export interface IndexedNode {
   readonly region: number
   /** Not shown by its own or an ancestor's attributes. */
   readonly hidden: boolean
+  /** Has a style attribute. */
+  readonly styled: boolean
   /** Carries microdata (1) or RDFa (2). */
   readonly markup: number
   /** First text run at or after the element's start, and one past its last. */
@@ -177,6 +179,7 @@ function isGlued(left: string, right: string): boolean {
   const b = right[0]!
   if (/\d/.test(a) && /\d/.test(b)) return /[.,]\d+$/.test(left) || !/^\d\d(?!\d)/.test(right)
   if (/\p{Ll}/u.test(a)) return /[\p{Lu}\d$€£¥₹]/u.test(b)
+  if (/\p{Lu}/u.test(a)) return /\d{3}/.test(right.slice(0, 3))
   return /[\d)%!€]/.test(a) && /\p{L}/u.test(b)
 }
 
@@ -265,6 +268,7 @@ export function indexDocument(document: Document, budget = NODE_BUDGET): PageInd
         element.hasAttribute('hidden') ||
         (style !== null && HIDING_STYLE.test(style)) ||
         (tag === 'input' && element.getAttribute('type') === 'hidden'),
+      styled: style !== null,
       markup:
         (element.hasAttribute('itemprop') || element.hasAttribute('itemscope') ? 1 : 0) |
         (element.hasAttribute('property') || element.hasAttribute('typeof') || element.hasAttribute('rev') ? 2 : 0),

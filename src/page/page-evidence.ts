@@ -43,11 +43,17 @@ export interface PageEvidence {
   readonly amounts: readonly PageAmount[]
   readonly links: readonly number[]
   readonly images: readonly number[]
+  /** Elements with a picture as background, and links to picture files that hold no picture themselves. */
+  readonly backgrounds: readonly number[]
+  /** Attribute values that hold lists of picture addresses as data. */
+  readonly dataLists: readonly string[]
   readonly counts: { readonly links: Uint32Array; readonly images: Uint32Array; readonly amounts: Uint32Array }
 }
 
 /** Amounts kept of one page: a results page of a thousand rows has fewer. */
 const AMOUNT_LIMIT = 6000
+const IMAGE_LINK = /\.(?:jpe?g|png|webp|avif)(?:$|[?#])/i
+const PICTURE_MARKS = /galler|carousel|slide|swiper|photo|image|picture|zoom|viewer|media|bild|foto/
 const PRICE_MARKS = /price|preis|prix|precio|prezzo|prijs|cena|preco|amount|\bbid\b|betrag|gebot/
 
 export function countIn(counts: Uint32Array, index: PageIndex, at: number): number {
@@ -78,6 +84,8 @@ export function gatherEvidence(
   const amounts = collectAmounts(index, currency, locale)
   const links: number[] = []
   const images: number[] = []
+  const backgrounds: number[] = []
+  const dataLists: string[] = []
   const size = index.nodes.length + 1
   const counts = { links: new Uint32Array(size), images: new Uint32Array(size), amounts: new Uint32Array(size) }
   const perNode = new Uint32Array(size)
@@ -87,6 +95,17 @@ export function gatherEvidence(
     const isImage = node.tag === 'img' || node.tag === 'amp-img'
     if (isLink) links.push(node.at)
     if (isImage) images.push(node.at)
+    else if (backgrounds.length < 500) {
+      const style = node.styled ? node.element.getAttribute('style') : null
+      if (style?.includes('url(')) backgrounds.push(node.at)
+      else if (isLink && node.firstRun === node.lastRun && IMAGE_LINK.test(node.element.getAttribute('href') ?? ''))
+        backgrounds.push(node.at)
+    }
+    if (node.marks && dataLists.length < 40 && PICTURE_MARKS.test(node.marks)) {
+      for (const { name, value } of node.element.attributes)
+        if (name.startsWith('data-') && value.length > 30 && value.length < 60_000 && /^\s*[[{]/.test(value))
+          dataLists.push(value)
+    }
     counts.links[node.at + 1] = counts.links[node.at]! + (isLink ? 1 : 0)
     counts.images[node.at + 1] = counts.images[node.at]! + (isImage ? 1 : 0)
     counts.amounts[node.at + 1] = counts.amounts[node.at]! + perNode[node.at]!
@@ -106,6 +125,8 @@ export function gatherEvidence(
     amounts,
     links,
     images,
+    backgrounds,
+    dataLists,
     counts,
   }
 }

@@ -5,8 +5,17 @@
 import type { ListingPhoto } from '../domain/listing.ts'
 import { type Headline, overlap } from './find-headline.ts'
 import { groupAt, type RecordGroup } from './find-record-groups.ts'
-import { REGION } from './index-document.ts'
+import { type IndexedNode, REGION } from './index-document.ts'
 import type { PageEvidence } from './page-evidence.ts'
+import {
+  collectScriptImages,
+  isImageFile,
+  isPhotoUrl,
+  isPhotoWord,
+  largestOfSrcset,
+  reduceUrl,
+  variantKey,
+} from './photo-variants.ts'
 import { lineOfNode } from './score-price.ts'
 import type { OfferRecord } from './structured/offer-records.ts'
 
@@ -14,189 +23,109 @@ import type { OfferRecord } from './structured/offer-records.ts'
 const PHOTO_LIMIT = 200
 /** CSS pixels: smaller pictures are icons unless they name a larger variant. */
 const ICON_SIZE = 80
-const NOT_A_PHOTO =
-  /(?:^|[\s/_.-])(?:logos?|icons?|avatar|sprite|badge|flags?|payment|visa|mastercard|rating|stars?|banner|placeholder|pixel|tracking|spacer|loading|loader|spinner|profile|user-?(?:pic|photo|image)?|emoji|captcha|qr-?code|blank|transparent|1x1|social|facebook|share|arrow|chevron|close|play|no-?image|noimg|default-?image|trust|seal|app-?store|google-?play)(?:$|[\s/_.-])/i
 const GALLERY_MARKS =
-  /galler|carousel|slide|slick|swiper|photo|image|picture|zoom|thumb|viewer|media|main-?img|product-?img|bild|foto|splide|fotorama|lightbox/
-const IMAGE_FILE = /\.(?:jpe?g|png|webp|avif|gif|bmp|tiff?)(?:$|[?#])/i
-const LARGE_ATTRIBUTES = [
-  'data-zoom-image',
-  'data-zoom-src',
-  'data-zoom',
-  'data-large-image',
-  'data-large_image',
-  'data-large',
-  'data-full',
-  'data-full-src',
-  'data-fullsize',
-  'data-original-src',
-  'data-hires',
-  'data-old-hires',
-  'data-high-res',
-  'data-highres',
-  'data-big',
-  'data-super',
-  'data-image-full',
-  'data-image-large',
-  'data-orig',
-  'data-orig-file',
-  'data-master',
-  'data-magnify-src',
-  'data-src-large',
-  'data-img-large',
-  'data-max',
-] as const
-const LAZY_ATTRIBUTES = [
-  'data-src',
-  'data-lazy',
-  'data-lazy-src',
-  'data-original',
-  'data-image',
-  'data-img',
-  'data-url',
-  'data-defer-src',
-  'data-echo',
-  'data-flickity-lazyload',
-] as const
+  /galler|carousel|slide|slick|swiper|photo|image|picture|zoom|thumb|viewer|media|main-?img|product-?img|bild|foto|splide|lightbox|galerie|galeria|vignette/
+const LARGE_ATTRIBUTE = /zoom|large|full|hires|high-?res|orig|big|super|master|magnif|max|grand|gross|xl/
+const NOT_AN_ADDRESS =
+  /^(?:alt|title|class|id|style|width|height|loading|decoding|sizes|role|itemprop|fetchpriority|aria-.*|onerror|crossorigin|referrerpolicy|name|target|rel|type|usemap)$/
+
+const bases = new WeakMap<PageEvidence, URL | null>()
+
+function baseOf(evidence: PageEvidence): URL | null {
+  let base = bases.get(evidence)
+  if (base === undefined) {
+    const { document } = evidence.index
+    const own = evidence.url ?? (/^(?:https?|file):/.test(document.baseURI) ? document.baseURI : null)
+    const declared = document.querySelector('base[href]')?.getAttribute('href') ?? null
+    base = tryUrl(declared, own) ?? tryUrl(own, null)
+    bases.set(evidence, base)
+  }
+  return base
+}
+
+function tryUrl(text: string | null, base: string | null): URL | null {
+  if (text === null) return null
+  try {
+    return new URL(text, base ?? undefined)
+  } catch {
+    return null
+  }
+}
 
 export function resolveUrl(evidence: PageEvidence, raw: string | null | undefined): string | null {
   const text = raw?.trim()
   if (!text || text.length > 4000) return null
   try {
-    const base = evidence.url ?? baseOf(evidence.index.document)
-    const declared = evidence.index.document.querySelector('base[href]')?.getAttribute('href')
-    const url = new URL(text, declared ? new URL(declared, base ?? undefined) : (base ?? undefined))
+    const url = new URL(text, baseOf(evidence) ?? undefined)
     return url.protocol === 'http:' || url.protocol === 'https:' || url.protocol === 'file:' ? url.href : null
   } catch {
-    return /^(?:https?:)?\/\//.test(text) ? text : null
+    return null
   }
 }
 
-function baseOf(document: Document): string | null {
-  const uri = document.baseURI
-  return /^(?:https?|file):/.test(uri) ? uri : null
-}
-
-/** The largest picture that a `srcset` names. */
-export function largestOfSrcset(srcset: string | null): { url: string; width: number } | null {
-  if (!srcset) return null
-  let best: { url: string; width: number } | null = null
-  for (const part of srcset.split(/,(?=\s*[^\s,])/)) {
-    const [url, descriptor = '1x'] = part.trim().split(/\s+/)
-    if (!url || url.startsWith('data:')) continue
-    const size = Number.parseFloat(descriptor) || 1
-    const width = descriptor.endsWith('w') ? size : size * 300
-    if (best === null || width > best.width) best = { url, width }
-  }
-  return best
-}
-
-/** The best address that an image element and the elements right around it name. */
-export function largestVariant(evidence: PageEvidence, at: number): string | null {
+/** Every address that an image and what is right around it name, most telling first. */
+function addressesOf(evidence: PageEvidence, at: number): { url: string; width: number | null }[] {
   const { index } = evidence
   const node = index.nodes[at]!
-  const { element } = node
-  for (const name of LARGE_ATTRIBUTES) {
-    const value = element.getAttribute(name)
-    if (value && value.length > 4 && /[/.]/.test(value)) return value
+  const found: { url: string; width: number | null }[] = []
+  const add = (raw: string | null | undefined, width: number | null): void => {
+    if (!raw || raw.length < 3 || raw.startsWith('data:') || raw.startsWith('blob:')) return
+    const url = resolveUrl(evidence, raw)
+    if (url && isPhotoUrl(url)) found.push({ url, width })
   }
-  const dynamic = element.getAttribute('data-a-dynamic-image')
-  if (dynamic) {
-    const sizes = [...dynamic.matchAll(/"(https?:[^"]+)"\s*:\s*\[\s*(\d+)/g)].sort(
-      (a, b) => Number(b[2]) - Number(a[2]),
-    )
-    if (sizes[0]) return sizes[0][1]!
-  }
-  for (let up = node.parent, step = 0; up >= 0 && step < 3; up = index.nodes[up]!.parent, step += 1) {
-    const holder = index.nodes[up]!
-    for (const name of LARGE_ATTRIBUTES) {
-      const value = holder.element.getAttribute(name)
-      if (value && IMAGE_FILE.test(value)) return value
+  const readAttributes = (element: Element, telling: boolean): void => {
+    for (const { name, value } of element.attributes) {
+      if (value.length < 4 || value.length > 6000 || NOT_AN_ADDRESS.test(name) || !/[/.]/.test(value)) continue
+      if (name === 'src') add(value, null)
+      else if (/srcset$/.test(name)) {
+        const best = largestOfSrcset(value)
+        if (best) add(best.url, best.width >= 300 ? best.width : null)
+      } else if (name === 'data-a-dynamic-image' || value.startsWith('{')) {
+        for (const match of value.matchAll(/"(https?:[^"]+)"\s*:\s*\[\s*(\d+)/g)) add(match[1], Number(match[2]))
+      } else if (
+        isImageFile(value) ||
+        (telling && name.startsWith('data-') && /^(?:https?:)?\/|^\w+[\w/.-]*\?/.test(value))
+      ) {
+        add(value, LARGE_ATTRIBUTE.test(name) ? 4000 : null)
+      }
     }
+  }
+  readAttributes(node.element, true)
+  for (let up = node.parent, step = 0; up > 0 && step < 3; up = index.nodes[up]!.parent, step += 1) {
+    const holder = index.nodes[up]!
+    // What holds several pictures names no variant of one of them.
+    if (evidence.counts.images[holder.end]! - evidence.counts.images[up]! > 2) break
+    readAttributes(holder.element, false)
     if (holder.tag === 'a') {
       const href = holder.element.getAttribute('href')
-      if (href && IMAGE_FILE.test(href)) return href
+      if (href && isImageFile(href)) add(href, 4000)
       break
     }
+    if (holder.tag === 'picture')
+      for (const source of holder.element.children) if (source.localName === 'source') readAttributes(source, false)
   }
-  let best = largestOfSrcset(element.getAttribute('srcset') ?? element.getAttribute('data-srcset'))
-  const parent = index.nodes[node.parent]
-  if (parent?.tag === 'picture') {
-    for (const source of parent.element.children) {
-      if (source.localName !== 'source') continue
-      const found = largestOfSrcset(source.getAttribute('srcset') ?? source.getAttribute('data-srcset'))
-      if (found && (best === null || found.width > best.width)) best = found
-    }
-  }
-  if (best) return best.url
-  for (const name of LAZY_ATTRIBUTES) {
-    const value = element.getAttribute(name)
-    if (value && value.length > 4 && /[/.]/.test(value) && !value.startsWith('{')) return value
-  }
-  const src = element.getAttribute('src')
-  return src && !src.startsWith('data:') && !src.startsWith('blob:') ? src : null
+  return found
 }
 
-/** Two addresses of one picture in different sizes have one key. */
-export function variantKey(url: string): string {
-  let path = url
-  let query = ''
-  try {
-    const parsed = new URL(url, 'http://x.invalid')
-    path = parsed.hostname.split('.').slice(-2).join('.') + decodeURIComponent(parsed.pathname)
-    const kept = [...parsed.searchParams].filter(
-      ([name, value]) =>
-        !/^(?:w|h|width|height|size|q|quality|fit|crop|format|fm|auto|dpr|v|ver|version|t|ts|resize|rs|sz|sig|s|imwidth|wid|hei|op_sharpen|tr|scale|ixlib|cs|strip|name|mode|rule|bg|downsize)$/i.test(
-          name,
-        ) && value.length < 200,
-    )
-    query = kept.map(([name, value]) => `${name}=${value}`).join('&')
-  } catch {}
-  const plain = path
-    .toLowerCase()
-    .replace(/\.(?:jpe?g|png|webp|avif|gif)$/, '')
-    .replace(/\.(?:jpe?g|png|webp)/g, '')
-    .replace(
-      /\/(?:thumbs?|thumbnails?|small|medium|large|full|zoom|originals?|preview|mini|big|xl|xs|xxl|sm|md|lg|hires|s|m|l|t|images?\d*x\d*|\d{2,4}x\d{2,4}|\d{2,4}x|w\d{2,4}|h\d{2,4}|s\d{2,4}|(?:[a-z]{1,2}_[^/,]+,?)+)(?=\/)/g,
-      '',
-    )
-    .replace(
-      /[._-](?:thumbs?|thumbnail|small|medium|large|full|zoom|original|preview|mini|big|xl|xs|xxl|sm|md|lg|hires|s|m|l|t)(?=$|[._-])/g,
-      '',
-    )
-    .replace(/\/s-l\d+/g, '/s-l')
-    .replace(/[._-]\d{2,4}x\d{0,4}(?=$|[._@-])/g, '')
-    .replace(/\._[a-z0-9_,]+_/g, '')
-    .replace(/@[23]x/g, '')
-    .replace(/[._-]w?\d{2,4}(?:px|w|h)(?=$|[._-])/g, '')
-  return query ? `${plain}?${query}` : plain
+/** The largest picture that an image element names, for rows and other places where one is wanted. */
+export function largestVariant(evidence: PageEvidence, at: number): string | null {
+  const addresses = addressesOf(evidence, at)
+  const own = addresses[0]
+  if (!own) return null
+  return largestOf(addresses.filter((each) => each.width !== null || variantKey(each.url) === variantKey(own.url)))
 }
 
-function declaredSize(element: Element): number | null {
-  const width = Number.parseInt(element.getAttribute('width') ?? '', 10)
-  const height = Number.parseInt(element.getAttribute('height') ?? '', 10)
-  if (Number.isNaN(width) && Number.isNaN(height)) return null
-  return Math.max(Number.isNaN(width) ? 0 : width, Number.isNaN(height) ? 0 : height)
-}
-
-export function isPhotoUrl(url: string): boolean {
-  return (
-    !url.startsWith('data:') &&
-    !/\.svg(?:$|[?#])/i.test(url) &&
-    !NOT_A_PHOTO.test(decodeSafely(url.replace(/^https?:\/\/[^/]+/, '').replace(/[?#].*$/, '')))
-  )
-}
-
-function decodeSafely(text: string): string {
-  try {
-    return decodeURIComponent(text)
-  } catch {
-    return text
+function largestOf(addresses: readonly { url: string; width: number | null }[]): string | null {
+  let best: { url: string; size: number } | null = null
+  for (const { url, width } of addresses) {
+    const size = Math.max(width ?? 0, width === null || width < 4000 ? reduceUrl(url).size : 0)
+    if (best === null || size > best.size) best = { url, size }
   }
+  return best?.url ?? null
 }
 
 interface Shot {
-  readonly url: string
+  readonly addresses: { url: string; width: number | null }[]
   readonly alt: string | null
   readonly key: string
   readonly node: number
@@ -205,35 +134,96 @@ interface Shot {
 
 export function readGallery(
   evidence: PageEvidence,
-  place: {
-    headline: Headline | null
-    groups: readonly RecordGroup[]
-    record: OfferRecord | null
-    descriptionNode: number | null
-  },
+  place: { headline: Headline | null; groups: readonly RecordGroup[]; record: OfferRecord | null },
 ): ListingPhoto[] {
   const { index, metadata } = evidence
   const { headline, groups, record } = place
-  const stated = [...(record?.images ?? []), ...metadata.images.map((image) => image.url)]
-    .map((url) => resolveUrl(evidence, url))
+  const resolve = (raw: string): string | null => resolveUrl(evidence, raw)
+  const ofRecord = (record?.images ?? []).map(resolve).filter((url): url is string => url !== null && isPhotoUrl(url))
+  const ofHead = metadata.images
+    .map((image) => resolve(image.url))
     .filter((url): url is string => url !== null && isPhotoUrl(url))
-  const statedKeys = new Set(stated.map(variantKey))
+  const statedKeys = new Set([...ofRecord, ...ofHead].map(variantKey))
+  const shots = scoreShots(evidence, headline, groups, statedKeys)
+  const best = shots.reduce<Shot | null>((top, shot) => (top === null || shot.score > top.score ? shot : top), null)
+  const kept: Shot[] = []
+  if (best && best.score >= 1) {
+    const folder = folderOf(best.addresses[0]!.url)
+    for (const shot of shots) {
+      const sameFolder = folderOf(shot.addresses[0]!.url) === folder
+      const near = Math.abs(shot.node - best.node) < 120
+      if (shot.score >= Math.max(1.5, best.score - 3.5) || (shot.score >= 0.5 && sameFolder && near)) kept.push(shot)
+    }
+  }
+  const scripts = collectScriptImages(evidence, resolve)
+  const photos = new Map<string, { addresses: { url: string; width: number | null }[]; alt: string | null }>()
+  const put = (key: string, addresses: readonly { url: string; width: number | null }[], alt: string | null): void => {
+    const known = photos.get(key)
+    if (known) {
+      known.addresses.push(...addresses)
+      known.alt ??= alt
+    } else photos.set(key, { addresses: [...addresses], alt })
+  }
+  for (const shot of kept) put(shot.key, shot.addresses, shot.alt)
+  // The page's data may name pictures that are not drawn yet: a list that begins with, or holds, what is shown.
+  const shown = new Set(photos.keys())
+  if (shown.size === 0) for (const key of statedKeys) shown.add(key)
+  const list = scripts.lists
+    .filter((keys) => keys.some((key) => shown.has(key)) && keys.length <= 60)
+    .sort((a, b) => countShared(b, shown) - countShared(a, shown) || a.length - b.length)[0]
+  if (list && countShared(list, shown) >= Math.min(shown.size, 2) && list.length > photos.size) {
+    const order = new Map<string, { addresses: { url: string; width: number | null }[]; alt: string | null }>()
+    for (const key of list) order.set(key, photos.get(key) ?? { addresses: [], alt: null })
+    for (const [key, photo] of photos) if (!order.has(key)) order.set(key, photo)
+    photos.clear()
+    for (const [key, photo] of order) photos.set(key, photo)
+  }
+  for (const url of ofRecord) put(variantKey(url), [{ url, width: null }], null)
+  // The head's picture alone is often a card for sharing: it adds a size of a known picture, or stands in where the page shows none.
+  for (const url of ofHead) {
+    const key = variantKey(url)
+    if (photos.has(key)) photos.get(key)!.addresses.push({ url, width: null })
+    else if (photos.size === 0) put(key, [{ url, width: null }], null)
+  }
+  const result: ListingPhoto[] = []
+  for (const [key, photo] of photos) {
+    for (const url of scripts.byKey.get(key) ?? []) photo.addresses.push({ url, width: null })
+    const url = largestOf(photo.addresses)
+    if (url && result.length < PHOTO_LIMIT) result.push({ url, alt: photo.alt })
+  }
+  return result
+}
+
+function countShared(keys: readonly string[], shown: ReadonlySet<string>): number {
+  return keys.filter((key) => shown.has(key)).length
+}
+
+function scoreShots(
+  evidence: PageEvidence,
+  headline: Headline | null,
+  groups: readonly RecordGroup[],
+  statedKeys: ReadonlySet<string>,
+): Shot[] {
+  const { index } = evidence
   const headlineLine = headline ? lineOfNode(evidence, headline.node) : 0
   const headlineRegion = headline ? index.nodes[headline.node]!.region : 0
+  const headlineRow = headline ? (groupAt(index, groups, headline.node)?.row ?? -1) : -1
   const shots: Shot[] = []
-  for (const at of evidence.images) {
+  for (const at of [...evidence.images, ...evidence.backgrounds].sort((a, b) => a - b)) {
     const node = index.nodes[at]!
-    const raw = largestVariant(evidence, at)
-    const url = resolveUrl(evidence, raw)
-    if (!url || !isPhotoUrl(url)) continue
+    if (shots.length > 2000) break
+    const isImage = node.tag === 'img' || node.tag === 'amp-img'
+    const addresses = isImage ? addressesOf(evidence, at) : backgroundOf(evidence, node)
+    if (addresses.length === 0) continue
     const alt = node.element.getAttribute('alt')?.trim() || null
-    const key = variantKey(url)
+    if (!isPhotoWord(node.marks) || (alt && alt.length < 30 && !isPhotoWord(alt))) continue
+    const keys = addresses.map((each) => variantKey(each.url))
+    const named = keys.find((key) => statedKeys.has(key))
+    const key = named ?? keys[0]!
     const marks = marksOfImage(evidence, at)
-    if (NOT_A_PHOTO.test(node.marks) || (alt && alt.length < 30 && NOT_A_PHOTO.test(alt))) continue
     const size = declaredSize(node.element)
-    const named = statedKeys.has(key)
-    const src = node.element.getAttribute('src')
-    if (size !== null && size < ICON_SIZE && !named && raw === src && !GALLERY_MARKS.test(marks)) continue
+    const larger = new Set(addresses.map((each) => each.url)).size > 1
+    if (size !== null && size < ICON_SIZE && !named && !larger && !GALLERY_MARKS.test(marks)) continue
     const box = evidence.probe.box(node.element)
     let score = 0
     if (named) score += 4
@@ -242,8 +232,8 @@ export function readGallery(
     else if (alt && headline && overlap(alt, headline.text) > 0.6 && alt.length > 8) score += 1
     if (size !== null && size >= 250) score += 1
     if (box && box.width >= 200) score += 1
-    if (box && box.width > 0 && box.width < 40 && raw === src) score -= 2
-    if (raw !== src && raw !== null && LARGE_ATTRIBUTES.some((name) => node.element.hasAttribute(name))) score += 1
+    if (box && box.width > 0 && box.width < 40 && !larger) score -= 2
+    if (larger) score += 1
     const line = lineOfNode(evidence, at)
     if (Math.abs(line - headlineLine) <= 12) score += 1
     else if (line - headlineLine > 60) score -= 1.5
@@ -254,58 +244,32 @@ export function readGallery(
     const group = groupAt(index, groups, at)
     if (
       group &&
+      group.row !== headlineRow &&
       (group.group.priced >= 0.3 || index.nodes[group.row]!.lastRun - index.nodes[group.row]!.firstRun > 1)
-    ) {
-      if (!(headline && groupAt(index, groups, headline.node)?.row === group.row)) score -= 4
-    }
-    if (linksElsewhere(evidence, at)) score -= 2
+    )
+      score -= 4
+    if (isImage && linksElsewhere(evidence, at)) score -= 2.5
     if (node.hidden && !named) score -= 0.5
-    shots.push({ url, alt, key, node: at, score })
+    shots.push({ addresses, alt, key, node: at, score })
   }
-  const best = shots.reduce<Shot | null>((top, shot) => (top === null || shot.score > top.score ? shot : top), null)
-  const kept: Shot[] = []
-  if (best && best.score >= 1) {
-    const folder = folderOf(best.url)
-    for (const shot of shots) {
-      const sameFolder = folderOf(shot.url) === folder
-      const near = Math.abs(shot.node - best.node) < 120
-      if (shot.score >= Math.max(1.5, best.score - 3.5) || (shot.score >= 0.5 && sameFolder && near)) kept.push(shot)
-    }
-  }
-  const photos = new Map<string, { url: string; alt: string | null }>()
-  for (const shot of kept) {
-    const known = photos.get(shot.key)
-    if (!known) photos.set(shot.key, { url: shot.url, alt: shot.alt })
-    else {
-      known.url = larger(known.url, shot.url)
-      known.alt ??= shot.alt
-    }
-  }
-  for (const url of stated) {
-    const key = variantKey(url)
-    const known = photos.get(key)
-    if (known) known.url = larger(known.url, url)
-    // The head's picture alone is often a cropped card for sharing: taken only where the page shows none.
-    else if ((record?.images ?? []).some((image) => resolveUrl(evidence, image) === url) || photos.size === 0)
-      photos.set(key, {
-        url,
-        alt: metadata.images.find((image) => resolveUrl(evidence, image.url) === url)?.alt ?? null,
-      })
-  }
-  return [...photos.values()].slice(0, PHOTO_LIMIT)
+  return shots
 }
 
-/** Of two variants the one whose address names the greater size. */
-function larger(a: string, b: string): string {
-  const sizeOf = (url: string): number => {
-    if (/(?:original|full|zoom|large|hires|xxl|max)(?:$|[/._-])/i.test(url)) return 2000
-    const numbers = [...url.matchAll(/(?:[/_=.,x-]|s-l|w_|h_|w|h)(\d{2,4})(?=$|[xw/_.,&-]|px)/g)]
-      .map((match) => Number(match[1]))
-      .filter((size) => size >= 30 && size <= 6000)
-    if (/(?:thumb|small|mini|preview)/i.test(url)) return 80
-    return numbers.length > 0 ? Math.max(...numbers) : 700
+function backgroundOf(evidence: PageEvidence, node: IndexedNode): { url: string; width: number | null }[] {
+  if (node.tag === 'a') {
+    const url = resolveUrl(evidence, node.element.getAttribute('href'))
+    return url && isPhotoUrl(url) ? [{ url, width: 4000 }] : []
   }
-  return sizeOf(b) > sizeOf(a) ? b : a
+  const match = /url\(\s*["']?([^"')]+)["']?\s*\)/.exec(node.element.getAttribute('style') ?? '')
+  const url = resolveUrl(evidence, match?.[1])
+  return url && isPhotoUrl(url) ? [{ url, width: null }] : []
+}
+
+function declaredSize(element: Element): number | null {
+  const width = Number.parseInt(element.getAttribute('width') ?? '', 10)
+  const height = Number.parseInt(element.getAttribute('height') ?? '', 10)
+  if (Number.isNaN(width) && Number.isNaN(height)) return null
+  return Math.max(Number.isNaN(width) ? 0 : width, Number.isNaN(height) ? 0 : height)
 }
 
 function folderOf(url: string): string {
@@ -326,7 +290,7 @@ function linksElsewhere(evidence: PageEvidence, at: number): boolean {
     const node = index.nodes[up]!
     if (node.tag !== 'a') continue
     const href = node.element.getAttribute('href') ?? ''
-    if (href === '' || /^(?:#|javascript:)/i.test(href) || IMAGE_FILE.test(href)) return false
+    if (href === '' || /^(?:#|javascript:)/i.test(href) || isImageFile(href)) return false
     const target = resolveUrl(evidence, href)
     return target !== null && target.replace(/[?#].*$/, '') !== (evidence.url ?? '').replace(/[?#].*$/, '')
   }

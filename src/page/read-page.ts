@@ -70,7 +70,7 @@ function readAll(document: Document, options: ReadOptions): { reading: PageReadi
     metaAmounts: stated.meta ? [stated.meta.money.amount] : [],
   })
   const place = { evidence, pairs, groups, headlineLine: headline ? lineOfNode(evidence, headline.node) : 0 }
-  const photos = readGallery(evidence, { headline, groups, record, descriptionNode: null })
+  const photos = readGallery(evidence, { headline, groups, record })
   const decision = decideKind(evidence, {
     headline,
     groups,

@@ -7,7 +7,8 @@ import { foldWords } from './find-headline.ts'
 import { lowerBound, type RecordGroup, rowTarget } from './find-record-groups.ts'
 import { textOf } from './index-document.ts'
 import type { PageAmount, PageEvidence } from './page-evidence.ts'
-import { isPhotoUrl, largestVariant, resolveUrl } from './read-gallery.ts'
+import { isPhotoUrl } from './photo-variants.ts'
+import { largestVariant, resolveUrl } from './read-gallery.ts'
 import { NOT_THE_PRICE, type PriceCandidate } from './score-price.ts'
 
 /** Rows read of one page; more than any page shows at once. */
