@@ -11,7 +11,7 @@ const HOUR = 3_600_000
 /** ISO 8601 in UTC, `hours` after (or, negative, before) `now`, on a full minute. */
 export function shiftHours(now: string, hours: number): string {
   const at = new Date(now).getTime() + hours * HOUR
-  return new Date(Math.floor(at / 60_000) * 60_000).toISOString()
+  return new Date(Math.floor(at / 60_000) * 60_000).toISOString().replace('.000Z', 'Z')
 }
 
 /** ISO 8601 date, `days` before `now`. */

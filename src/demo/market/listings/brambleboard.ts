@@ -73,6 +73,7 @@ export const BRAMBLEBOARD_LISTINGS: readonly DemoListing[] = [
       'Must go today, I have three people asking. First to pay gets it.',
       'Payment by gift card or friends transfer only, not with the safe-deal button. No returns.',
     ],
+    returns: { accepted: false, days: null, words: 'No returns.' },
     itemNumber: '58344',
     photos: photoSet({
       id: 'b02',
@@ -95,8 +96,9 @@ export const BRAMBLEBOARD_LISTINGS: readonly DemoListing[] = [
     condition: 'Like new',
     description: [
       '1958 Aurunda Tidal League #41 Tamsin Quillfeather, graded KVX 9 MINT. Bought at the Saltmere fair two years ago.',
-      'Safe-deal button or meet at the ferry. You can send it back within 14 days if it is not as described.',
+      'Safe-deal button or meet at the ferry. Returns within 14 days if it is not as described.',
     ],
+    returns: { accepted: true, days: 14, words: 'Returns within 14 days if it is not as described.' },
     itemNumber: '58290',
     photos: photoSet({
       id: 'b03',
@@ -125,6 +127,7 @@ export const BRAMBLEBOARD_LISTINGS: readonly DemoListing[] = [
       'Barnaby Oxt, Nr. 7 der Skerryball-Asse 1954 von Drosselhuber Kaugummi. Nicht bewertet, Ecken leicht rund.',
       'Abholung in Kolmesiel oder Versand mit dem Sicher-kaufen-Knopf. Rückgabe innerhalb von 14 Tagen möglich.',
     ],
+    returns: { accepted: true, days: 14, words: 'Rückgabe innerhalb von 14 Tagen möglich.' },
     itemNumber: '58312',
     photos: photoSet({
       id: 'b04',

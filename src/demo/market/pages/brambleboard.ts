@@ -5,6 +5,7 @@
 import { JSDOM } from 'jsdom'
 import type { DemoListing } from '../listing-data.ts'
 import { BRAMBLEBOARD_LISTINGS } from '../listings/brambleboard.ts'
+import { FURTHER_ROWS } from '../rows.ts'
 import { BRAMBLEBOARD_CLIENT, BRAMBLEBOARD_START } from './brambleboard-client.ts'
 import { BRAMBLEBOARD_STYLE } from './brambleboard-style.ts'
 import { firstPhoto, html, type PageContext, photoUrl, raw, similarListings } from './html.ts'
@@ -35,10 +36,25 @@ function boardOf(listings: readonly DemoListing[], context: PageContext) {
   }))
 }
 
+/** Ads without a page of their own, so that the board is as full as a board is. */
+function furtherAds(context: PageContext) {
+  return FURTHER_ROWS.slice(0, 8).map((row, place) => ({
+    title: row.title,
+    href: `/ad/gone-${row.itemNumber}`,
+    price: `€${Math.round(Number(row.price))}${place % 2 ? ' ono' : ''}`,
+    place: ['Saltmere', 'Grindle Bay', 'Lower Wyrd', 'Port Ennish'][place % 4]!,
+    photo: photoUrl(context.origins, row.photo.file, '640'),
+  }))
+}
+
 function stateOf(path: string, context: PageContext): unknown {
   const { pathname } = new URL(path, 'https://b.example')
   if (pathname === '/') {
-    return { title: 'Cards and other small treasures', ad: null, board: boardOf(BRAMBLEBOARD_LISTINGS, context) }
+    return {
+      title: 'Cards and other small treasures',
+      ad: null,
+      board: [...boardOf(BRAMBLEBOARD_LISTINGS, context), ...furtherAds(context)],
+    }
   }
   const listing = BRAMBLEBOARD_LISTINGS.find((candidate) => candidate.path === pathname)
   if (!listing) return null
@@ -75,6 +91,8 @@ const SHOW_SENT = messageScript('Kept on this page only – nothing was sent:')
 
 const ABOUT_PAGE = html`<h1 class="c5">How the board works</h1><div class="c2 c8"><p>Pin an ad, answer questions, meet at the kitchen table. An ad stays up for 60 days and costs nothing; a frame around it costs €3.</p><p>Use the safe-deal button when you post things. Never pay with gift cards.</p></div>`
 
+const GONE_PAGE = html`<h1 class="c5">This ad has come down</h1><div class="c2 c8"><p>Whoever pinned it has taken it off the board. <a href="/">Back to the board</a></p></div>`
+
 function shell(body: string, scripts: string): string {
   return html`<!doctype html>
 <html lang="en">
@@ -96,6 +114,7 @@ function clientScripts(): string {
 /** The page (or, below `/api/`, the answer) at `path`, or `null` where the board has none. */
 export function renderBrambleboard(path: string, context: PageContext): string | null {
   if (path === '/how') return shell(ABOUT_PAGE.text, '')
+  if (path.startsWith('/ad/gone-')) return shell(GONE_PAGE.text, '')
   const asData = path.startsWith('/api/')
   const state = stateOf(asData ? path.slice(4) : path, context)
   if (state === null) return null
@@ -105,7 +124,7 @@ export function renderBrambleboard(path: string, context: PageContext): string |
 /** The page at `path` after its script has run, as a browser saves it; `null` where the board has none. */
 export function renderSavedBrambleboard(path: string, context: PageContext): string | null {
   const page = renderBrambleboard(path, context)
-  const state = page === null || path === '/how' ? null : stateOf(path, context)
+  const state = page === null || path === '/how' || path.startsWith('/ad/gone-') ? null : stateOf(path, context)
   if (page === null || state === null) return page
   const dom = new JSDOM(shell('', ''), { runScripts: 'outside-only', url: context.origins.brambleboard + path })
   dom.window.eval(BRAMBLEBOARD_CLIENT)
