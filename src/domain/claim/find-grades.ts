@@ -110,10 +110,16 @@ function findNames(reading: Reading, graders: readonly Grader[]): NamedGrader[] 
     for (let index = match.first; index <= match.last; index += 1) taken.add(index)
   }
   let inVocabulary: Set<number> | null = null
+  const { original } = text
   tokens.forEach((token, index) => {
-    if (taken.has(index)) return
+    // Letters by form begin with a capital; glued ones end in a figure.
+    const code = original.charCodeAt(token.start)
+    const isCapital = code >= 0x41 && code <= 0x5a
+    if (token.form.length > 8 || taken.has(index) || (!isCapital && !/[0-9]$/.test(token.form))) return
     const raw = reading.raw(index)
-    const glued = GLUED.exec(raw.replace(',', '.')) ?? GLUED.exec(gluedToKnown(raw, graders))
+    const glued = /[0-9]$/.test(raw)
+      ? (GLUED.exec(raw.replace(',', '.')) ?? GLUED.exec(gluedToKnown(raw, graders)))
+      : null
     if (glued !== null) {
       const written = glued[1] ?? ''
       const known =
@@ -152,6 +158,7 @@ function findNames(reading: Reading, graders: readonly Grader[]): NamedGrader[] 
 /** `kvx8` counts where the book knows the letters. */
 function gluedToKnown(raw: string, graders: readonly Grader[]): string {
   const letters = /^[a-z]+/i.exec(raw)?.[0].toUpperCase()
+  if (letters === undefined) return ''
   const known = graders.some((grader) => grader.abbreviations.some((name) => name.toUpperCase() === letters))
   return known ? raw.toUpperCase().replace(',', '.') : ''
 }
@@ -205,8 +212,10 @@ function gradeWordsAt(reading: Reading, index: number): { grade: string; last: n
 function gradeNumberAt(reading: Reading, index: number): string | null {
   const token = reading.tokens[index]
   if (token === undefined) return null
-  const grade = readGrade(token.form)
-  if (grade === null) return null
+  const half = reading.tokens[index + 1]?.form === '1⁄2' && isJoined(reading, index + 1)
+  const written = readGrade(token.form.replace(/1⁄2$/, ''))
+  if (written === null) return null
+  const grade = (half || token.form.endsWith('1⁄2')) && /^[1-9]$/.test(written) ? `${written}.5` : written
   const { original } = reading.text
   const after = original.slice(token.end, token.end + 2)
   if (
@@ -216,7 +225,8 @@ function gradeNumberAt(reading: Reading, index: number): string | null {
     return null
   // "9 / 10 auto": the card's grade and the autograph's.
   const dual = /^\s?\/\s?(?:10|[1-9])\s+auto/i.test(original.slice(token.end, token.end + 12))
-  if ((/^\s?[/%€$£¥]/.test(after) && !dual) || /^[-–]\d/.test(after)) return null
+  if ((/^\s?(?:[%€$£¥]|\/\s?[0-9])/.test(original.slice(token.end, token.end + 4)) && !dual) || /^[-–]\d/.test(after))
+    return null
   if (/[#/$€£¥]\s?$/.test(original.slice(Math.max(0, token.start - 2), token.start))) return null
   const next = reading.tokens[index + 1]
   if (next !== undefined && next.gapBefore === GAP.none && /^["'′″]/.test(after)) return null
@@ -243,7 +253,25 @@ interface Around extends Span {
   readonly labelled: boolean
 }
 
-const OPEN_BEFORE_GRADE = new Set(['', '-', ':', '(', '–', '—', ',', '"', '#:', '/', '.', '[', '|', '“', '=', '->'])
+const OPEN_BEFORE_GRADE = new Set([
+  '',
+  '-',
+  ':',
+  '(',
+  '–',
+  '—',
+  ',',
+  '"',
+  '#:',
+  '/',
+  '.',
+  '[',
+  '|',
+  '“',
+  '=',
+  '->',
+  '#',
+])
 
 function readForward(reading: Reading, name: NamedGrader): Around | null {
   const { tokens } = reading
@@ -319,6 +347,10 @@ function readForward(reading: Reading, name: NamedGrader): Around | null {
         index += 1
         continue
       }
+    }
+    if (name.known !== null && /^[0-9]{5,}$/.test(token.form)) {
+      index += 1
+      continue
     }
     const certificate = reading.startingAt('label:certificate', index)
     if (certificate !== null && /[0-9]{5}/.test(tokens[certificate.last + 1]?.form ?? '')) {

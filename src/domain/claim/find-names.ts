@@ -20,6 +20,7 @@ export interface Landmarks {
 /** Words inside a name that begin small. */
 const INNER =
   /^(of|the|and|a|an|de|la|le|les|des|du|d|l|der|die|das|den|dem|und|von|van|y|e|el|los|las|del|di|della|delle|dei|dello|degli|dell|sul|sulla|da|do|in|im|am|zu|aus|et|au|aux|i|gli|il|lo|per|con|s)$/
+const ROMANCE = /^(de|du|des|d|del|della|dello|delle|dei|degli|di)$/
 /** Longest names, in words. Ours. */
 const LONGEST_SUBJECT = 4
 const LONGEST_SET = 8
@@ -126,7 +127,7 @@ function findRuns(reading: Reading, { taken, year, number }: Landmarks): Run[] {
   for (let index = 0; index < tokens.length; index += 1) {
     const token = tokens[index]
     if (token === undefined) continue
-    if (first >= 0 && token.gapBefore >= GAP.clause) close(index - 1, index)
+    if (first >= 0 && (token.gapBefore >= GAP.clause || /["“”„«»]/.test(token.separator))) close(index - 1, index)
     if (isNameWord(index)) {
       if (first < 0) first = index
     } else close(index - 1, index)
@@ -172,9 +173,22 @@ function cutSet(reading: Reading, run: Run): Cut | null {
     for (let index = end + 1; index <= run.last; index += 1) if (!isInner(reading, index)) words.push(index)
     if (words.length > 2) return null
     end = run.last
+    // In the Romance languages the noun comes first: what stands before it is a name of its own ("… Ligue des Marées").
+    if (ROMANCE.test(next.form) && series > first) {
+      const lead = { first, last: series - 1 }
+      return {
+        set: { first: series, last: end },
+        rest: null,
+        lead: lead.last - lead.first >= 1 ? lead : null,
+        certain,
+        series: true,
+      }
+    }
   }
   // Without a year before it, a name may stand at the head of the run ("Odo Marrable Tidal League").
   if (run.before !== 'year' && first === run.first && Math.max(series, maker) - first >= 2) return null
+  // "Serie Harbour Ships": the bare noun before the name.
+  if (/^(serie|series|set)$/.test(reading.tokens[first]?.form ?? '') && first < end) first += 1
   const set = { first, last: end }
   if (set.last - set.first + 1 > LONGEST_SET) return null
   // One word is a series only with what makes it one before it.

@@ -57,6 +57,8 @@ export function findNumbers(reading: Reading, context: NumberContext): NumbersIn
     const token = tokens[index]
     if (token === undefined || context.taken.has(index)) continue
     if (!/[0-9]/.test(token.form)) {
+      // `#T-14`: letters that a hyphen ties to figures, or a sign before them.
+      if (token.form.length > 5 || (tokens[index + 1]?.separator !== '-' && !token.separator.endsWith('#'))) continue
       const lettered = readNumber(reading, index)
       if (lettered === null) continue
       numbers.push(lettered)
@@ -67,6 +69,11 @@ export function findNumbers(reading: Reading, context: NumberContext): NumbersIn
     if (fraction !== null) {
       judgeFraction(reading, index, fraction, context, numbers, serials)
       index = fraction.last
+      continue
+    }
+    const glued = readGluedLabel(reading, index)
+    if (glued !== null) {
+      numbers.push(glued)
       continue
     }
     const slashed = readSlashed(reading, index)
@@ -172,7 +179,7 @@ function judgeFraction(
     return
   }
   const vintage = context.year !== null && context.year < FIRST_SERIAL_YEAR
-  const strongLabel = numberLabelBefore(reading, index) !== null || noun
+  const strongLabel = numberLabelBefore(reading, index) !== null || (noun && !context.modern)
   const asSet = {
     ...span,
     value: token?.form ?? String(upper),
@@ -223,6 +230,12 @@ function readRange(reading: Reading, index: number): Span | null {
     return null
   const labelled = between(reading, index).endsWith('#') || numberLabelBefore(reading, index) !== null
   return labelled && Number(next.form) > Number(token.form) ? { first: index, last: index + 1 } : null
+}
+
+/** `nº22`, `Nr22`: the sign and the number in one token. */
+function readGluedLabel(reading: Reading, index: number): FoundNumber | null {
+  const value = /^(?:n[ºo°]|nr)([0-9]{1,4}[a-z]?)$/i.exec(reading.raw(index))?.[1]
+  return value === undefined ? null : { first: index, last: index, value, quality: 3 }
 }
 
 function numberLabelBefore(reading: Reading, index: number): Match | null {

@@ -3,6 +3,7 @@
  * product, digital item. Each finding keeps its words; negation, hedge and mere mention are taken into account here.
  */
 import type { Claim, HolderKind } from '../claim.ts'
+import { GAP } from '../text/normalise-text.ts'
 import type { ScopedMatch } from '../text/scope.ts'
 import { isJoined, type Reading, type Span } from './reading.ts'
 
@@ -100,16 +101,26 @@ const HOLDER_LISTS = ['holder:screw-down', 'holder:one-touch', 'holder:toploader
 const OUTERMOST: readonly HolderKind[] = ['screw-down', 'one-touch', 'toploader', 'semi-rigid', 'sleeve']
 
 export function findHolder(reading: Reading): Finding<HolderKind> | null {
-  const shipping = new Set(reading.pick('holder:shipping').map((match) => reading.tokens[match.first]?.sentence))
+  const shipping = reading.pick('holder:shipping')
   let best: Finding<HolderKind> | null = null
   for (const match of reading.scoped(...HOLDER_LISTS)) {
     if (match.negated || match.mentioned) continue
-    if (shipping.has(reading.tokens[match.first]?.sentence)) continue
+    if (shipping.some((other) => isSameClause(reading, match, other))) continue
     const value = match.id.slice('holder:'.length) as HolderKind
     if (best === null || OUTERMOST.indexOf(value) < OUTERMOST.indexOf(best.value))
       best = { value, first: match.first, last: match.last }
   }
   return best
+}
+
+/** No comma, dash or sentence end between the two. */
+function isSameClause(reading: Reading, a: Span, b: Span): boolean {
+  if (reading.tokens[a.first]?.sentence !== reading.tokens[b.first]?.sentence) return false
+  const from = Math.min(a.last, b.last) + 1
+  const to = Math.max(a.first, b.first)
+  for (let index = from; index <= to; index += 1)
+    if ((reading.tokens[index]?.gapBefore ?? GAP.sentence) >= GAP.clause) return false
+  return true
 }
 
 export type Mark = 'autograph' | 'relic' | 'rookie'

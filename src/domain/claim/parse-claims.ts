@@ -9,7 +9,7 @@ import type { NormalisedText } from '../text/normalise-text.ts'
 import { findLinkedCertificate } from './find-certificates.ts'
 import { parseSpecifics } from './parse-specifics.ts'
 import { parseText, type Said, type Sayings } from './parse-text.ts'
-import { quoteOf, type Reading, readText } from './reading.ts'
+import { quoteOf, readText } from './reading.ts'
 import { splitCards } from './split-cards.ts'
 import type { Vocabulary } from './vocabulary.ts'
 
@@ -60,7 +60,7 @@ export function readClaims(words: ClaimWords, knowledge: ClaimKnowledge): ClaimR
   const parts = [inTitle, inSpecifics, inDescription].filter((part) => part !== null)
   const linked = findLinkedCertificate(words.links ?? [], graders)
   const whole = joinParts(parts, linked)
-  const cards = splitCards(title, description, whole, { graders, vocabulary })
+  const cards = splitCards(description, whole, { graders, vocabulary })
   return {
     claims: cards.length >= 2 ? cards.map((card) => joinParts([card, ...parts], linked, true)) : [whole],
     parts: {
@@ -200,5 +200,3 @@ function worstReprint(parts: readonly Partial<Sayings>[]): Said<Claim['reprint']
       worst = reprint
   return worst
 }
-
-export type { Reading }

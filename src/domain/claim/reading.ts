@@ -54,9 +54,15 @@ export function readText(field: string, original: string, vocabulary: Vocabulary
     const token = tokens[index]
     return token === undefined ? '' : original.slice(token.start, token.end)
   }
+  const picked = new Map<string, readonly Match[]>()
   const pick = (...lists: string[]): readonly Match[] => {
+    const key = lists.length === 1 ? (lists[0] ?? '') : lists.join()
+    const known = picked.get(key)
+    if (known !== undefined) return known
     const matches = lists.flatMap((list) => byList.get(list) ?? NONE)
-    return matches.length === 0 ? matches : keepLongest(matches)
+    const kept = matches.length === 0 ? NONE : keepLongest(matches)
+    picked.set(key, kept)
+    return kept
   }
   return {
     field,

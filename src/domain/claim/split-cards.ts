@@ -18,30 +18,38 @@ const LISTED =
   /^\s*(?:[-–—•*·▪►]\s*)?(?:(?:#|no\.?|nr\.?|n[°º.]|num\.?|№|card|karte|cromo|carta|carte|figurina)\s*#?\s*)?([A-Z]{0,3}-?[0-9]{1,4}[a-z]?)\s*(?:[-–—:.)|]\s*|\s+)(?=\p{L})/iu
 
 export function splitCards(
-  title: Reading | null,
   description: Reading | null,
   whole: Claim,
   { graders, vocabulary }: { graders: readonly Grader[]; vocabulary: Vocabulary },
 ): Partial<Sayings>[] {
   if (description === null) return []
+  const needed = whole.multiple ? 2 : FEWEST_LINES
+  const lines = listLines(description.text.original)
+  if (lines.length < needed) return []
   const cards: Partial<Sayings>[] = []
-  const seen = new Set<string>()
-  for (const line of description.text.original.split('\n')) {
-    if (cards.length >= MOST_CARDS) break
-    if (line.length > LONGEST_LINE || !/[0-9]/.test(line)) continue
-    const number = LISTED.exec(line)?.[1]
-    if (number === undefined || /^(?:18|19|20)[0-9]{2}$/.test(number)) continue
-    const reading = readText('description', line.trim(), vocabulary)
+  for (const { line, number } of lines) {
+    const reading = readText('description', line, vocabulary)
     if (reading.startingAt('label:count-noun', 1) !== null) continue
     const said = parseText(reading, { graders, running: false })
-    if (seen.has(number)) continue
-    seen.add(number)
     cards.push({
       ...said,
       cardNumber: said.cardNumber ?? { value: number, reading, span: { first: 0, last: 0 } },
     })
   }
-  const needed = whole.multiple ? 2 : FEWEST_LINES
-  void title
   return cards.length >= needed ? cards : []
+}
+
+/** Lines that begin with a number of their own, each number once. */
+function listLines(text: string): { line: string; number: string }[] {
+  const lines: { line: string; number: string }[] = []
+  const seen = new Set<string>()
+  for (const line of text.split('\n')) {
+    if (lines.length >= MOST_CARDS) break
+    if (line.length > LONGEST_LINE) continue
+    const number = LISTED.exec(line)?.[1]
+    if (number === undefined || /^(?:18|19|20)[0-9]{2}$/.test(number) || seen.has(number)) continue
+    seen.add(number)
+    lines.push({ line: line.trim(), number })
+  }
+  return lines
 }

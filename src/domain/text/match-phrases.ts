@@ -290,14 +290,16 @@ function step(node: Node, form: string, reached: number[]): number {
 
 /** Of overlapping matches the longest, and of equally long ones the first. */
 export function keepLongest(matches: readonly Match[]): Match[] {
+  if (matches.length < 2) return [...matches]
   const kept: Match[] = []
   const byLength = [...matches].sort((a, b) => b.last - b.first - (a.last - a.first) || a.first - b.first)
-  const taken = new Set<number>()
+  let width = 0
+  for (const { last } of matches) if (last >= width) width = last + 1
+  const taken = new Uint8Array(width)
   for (const match of byLength) {
-    let free = true
-    for (let index = match.first; index <= match.last && free; index += 1) free = !taken.has(index)
-    if (!free) continue
-    for (let index = match.first; index <= match.last; index += 1) taken.add(index)
+    // The longest go first: who overlaps a kept match has an end inside it.
+    if (taken[match.first] === 1 || taken[match.last] === 1) continue
+    taken.fill(1, match.first, match.last + 1)
     kept.push(match)
   }
   return kept.sort((a, b) => a.first - b.first)
