@@ -25,6 +25,9 @@ import { describeWeight } from './weighing/verbal-scale.ts'
 
 const STRENGTH_ORDER = { strong: 0, medium: 1, weak: 2 } as const
 
+/** More quotes than this for one concern say nothing new; ours. */
+const MOST_QUOTES = 8
+
 export function inspect(facts: Facts, book: Book, packs: Packs): Inspection {
   const { listing } = facts
   const { translate } = packs
@@ -182,7 +185,7 @@ function distinct(evidence: readonly Evidence[], rule: Rule, grounds: Grounds): 
   const seen = new Map<string, Evidence>()
   for (const item of evidence) seen.set(`${item.field}\u0000${item.start}\u0000${item.quote}`, item)
   const quotes = [...seen.values()].sort((a, b) => Number(a.field === null) - Number(b.field === null))
-  return quotes.length > 0 ? quotes : [say(grounds.translate, textKey(rule.id, 'title'))]
+  return quotes.length > 0 ? quotes.slice(0, MOST_QUOTES) : [say(grounds.translate, textKey(rule.id, 'title'))]
 }
 
 function compareConcerns(a: Concern, b: Concern): number {

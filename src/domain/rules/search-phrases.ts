@@ -39,8 +39,8 @@ export function createPhraseSearch(packs: readonly PhrasePack[], cues: CompiledC
     for (const [field, text] of texts) {
       const matches = matchPhrases(text, compiled)
       if (matches.length === 0) continue
-      const excepted = matches.filter((match) => match.id.startsWith(EXCEPT))
-      const stated = matches.filter((match) => !match.id.startsWith(EXCEPT) && !isExcepted(match, excepted))
+      const covered = coverTokens(matches.filter((match) => match.id.startsWith(EXCEPT)))
+      const stated = matches.filter((match) => !match.id.startsWith(EXCEPT) && !isCovered(match, covered.get(match.id)))
       const found = keepLongestOfEachList(stated)
       // Scope is read only where a list asks for it: most lists carry their own negation.
       const inScope = found.filter((match) => needsScope.has(match.id))
@@ -77,26 +77,40 @@ function toLists(id: string, phrases: Readonly<Record<string, readonly string[]>
   return Object.entries(phrases).map(([language, words]) => ({ id, language, phrases: words }))
 }
 
-function isExcepted(match: Match, excepted: readonly Match[]): boolean {
-  return excepted.some(
-    (other) => other.id === EXCEPT + match.id && other.first <= match.first && other.last >= match.last,
-  )
+/** Tokens that a longer, harmless phrase of the same list covers. */
+function coverTokens(excepted: readonly Match[]): ReadonlyMap<string, ReadonlySet<number>> {
+  const covered = new Map<string, Set<number>>()
+  for (const { id, first, last } of excepted) {
+    const list = id.slice(EXCEPT.length)
+    const tokens = covered.get(list) ?? new Set<number>()
+    for (let token = first; token <= last; token++) tokens.add(token)
+    covered.set(list, tokens)
+  }
+  return covered
+}
+
+function isCovered({ first, last }: Match, tokens: ReadonlySet<number> | undefined): boolean {
+  if (tokens === undefined) return false
+  for (let token = first; token <= last; token++) if (!tokens.has(token)) return false
+  return true
 }
 
 /** Of one list the longest match at a place: "no returns" and "no returns accepted" are one hit. */
 function keepLongestOfEachList(matches: readonly Match[]): Match[] {
   const lastByList = new Map<string, Match>()
-  const kept: Match[] = []
+  const dropped = new Set<Match>()
   for (const match of matches) {
     const before = lastByList.get(match.id)
     if (before && match.first <= before.last) {
-      if (match.last - match.first <= before.last - before.first) continue
-      kept.splice(kept.indexOf(before), 1)
+      if (match.last - match.first <= before.last - before.first) {
+        dropped.add(match)
+        continue
+      }
+      dropped.add(before)
     }
     lastByList.set(match.id, match)
-    kept.push(match)
   }
-  return kept
+  return matches.filter((match) => !dropped.has(match))
 }
 
 export function fieldOf(name: string): TextField {
