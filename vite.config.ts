@@ -37,6 +37,12 @@ function hideFromPages(): Plugin {
       delete manifest.web_accessible_resources
       return manifest
     },
+    // The content script travels as one plain file; what the bundler made of its module besides is loaded by nobody.
+    generateBundle(_options, bundle) {
+      for (const [file, chunk] of Object.entries(bundle)) {
+        if (chunk.type === 'chunk' && chunk.facadeModuleId?.endsWith('content/content-script.ts')) delete bundle[file]
+      }
+    },
   } as Plugin
 }
 

@@ -28,9 +28,18 @@ export function createDeskPorts(stores: Stores, texts: () => InterfaceTexts): De
       return blob === null ? null : new Blob([blob.bytes], { type: blob.mediaType })
     },
     saveNotes: (id, notes) => dossiers.record(id, 'note', notes, () => ({ notes })),
+    saveOutcome: async (id, outcome) =>
+      void (await dossiers.record(id, 'outcome', outcome ?? '', () => ({ outcome }))),
     deleteDossier: async (id) => void (await dossiers.remove(id)),
     restoreDossier: async (id) => void (await dossiers.restore(id)),
     openPage,
+    async exportDossier(id) {
+      const dossier = await dossiers.get(id)
+      if (dossier === null) throw new Fault('record-changed-elsewhere', id)
+      const day = dossier.capturedAt.slice(0, 10)
+      const words = JSON.stringify(dossier, null, 2)
+      saveFile(`touchstone-dossier-${day}-${id.slice(0, 8)}.json`, new Blob([words], { type: 'application/json' }))
+    },
 
     async exportAll({ signal, onProgress }) {
       const chunks: BlobPart[] = []

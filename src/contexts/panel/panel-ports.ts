@@ -80,7 +80,7 @@ export function createPanelPorts({ session, stores, texts, windowId }: PortsNeed
       await session.judgeAgain()
     },
     async save(notes) {
-      session.setKept(await keepListing(front(), notes, windowId, stores))
+      session.setKept(await keepListing({ front: front(), page: page(), notes, windowId }, stores, t))
     },
     async saveNotes(notes) {
       const { kept } = front()
