@@ -55,7 +55,8 @@ export const EXPECTATIONS: Readonly<Record<string, ExpectedInspection>> = {
       ...views('shown', 'front'),
       ...views('missing', 'back', 'corners', 'edges', 'raking-light', 'macro-print'),
     },
-    viewsFromPixels: {},
+    // 420 px for card, block and table: no more than 4 px a mm.
+    viewsFromPixels: views('not-readable', 'front'),
     claim: { ...MARRABLE_17, encapsulation: 'raw', grader: null, grade: null, holderKind: 'screw-down', reprint: 'no' },
   },
   q02: {
@@ -247,6 +248,8 @@ export const EXPECTATIONS: Readonly<Record<string, ExpectedInspection>> = {
   },
   q14: {
     ...CLEAN,
+    // No concern, yet by words alone it is open what the pictures show.
+    stance: 'ask',
     about: 'Clean, but neither captions nor file names say what the pictures show: words alone cannot tell.',
     views: views('cannot-tell', 'front', 'back'),
     viewsFromPixels: views('shown', 'front', 'back'),
@@ -305,7 +308,7 @@ export const EXPECTATIONS: Readonly<Record<string, ExpectedInspection>> = {
       ...views('shown', 'front', 'back'),
       ...views('missing', 'corners', 'edges', 'raking-light', 'macro-print'),
     },
-    viewsFromPixels: {},
+    viewsFromPixels: views('not-readable', 'front', 'back'),
     claim: { ...MARRABLE_17, encapsulation: 'raw', grader: null, grade: null, reprint: 'no' },
   },
   m03: {
@@ -474,13 +477,13 @@ export const EXPECTATIONS: Readonly<Record<string, ExpectedInspection>> = {
       ...views('shown', 'front'),
       ...views('missing', 'back', 'corners', 'edges', 'raking-light', 'macro-print'),
     },
-    viewsFromPixels: {},
+    viewsFromPixels: views('not-readable', 'front'),
     claim: { ...MARRABLE_17, encapsulation: 'raw', grader: null, grade: null, reprint: 'no' },
   },
   b03: {
     about: 'A high grade by an accepted grader, without the number and with the front only.',
-    // The number is covered in the pictures, as in q06.
-    stance: 'wait',
+    // That the number is covered, as in q06, only the pictures show: the words merely leave it out.
+    stance: 'ask',
     concerns: ['missing-holder-views', 'too-few-photos', 'certificate-missing'],
     needsPixels: [],
     views: { ...views('shown', 'holder-front'), ...views('missing', 'holder-back', 'holder-edges', 'holder-corners') },

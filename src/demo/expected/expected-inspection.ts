@@ -32,6 +32,7 @@ export type CoveredRule = (typeof COVERED_RULES)[number]
 export interface ExpectedInspection {
   /** Why the listing is in the market. */
   readonly about: string
+  /** By the words alone. */
   readonly stance: Stance
   readonly concerns: readonly CoveredRule[]
   /** Those of `concerns` that words alone cannot raise: the photos' bytes are needed. */
