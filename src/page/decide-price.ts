@@ -12,7 +12,7 @@ import type { PageEvidence } from './page-evidence.ts'
 import { isElsewhere, type Labelled } from './read-labelled.ts'
 import type { Found } from './reading.ts'
 import { type AmountRole, NOT_THE_PRICE, numericKey, type PriceCandidate } from './score-price.ts'
-import type { OfferRecord } from './structured/offer-records.ts'
+import { type OfferRecord, sourceOf } from './structured/offer-records.ts'
 
 export interface DecidedPrice {
   readonly money: Money
@@ -60,7 +60,7 @@ export function statedPrices(
       evidence,
       record ? (record.price ?? singleOf(record)) : null,
       record?.priceCurrency ?? null,
-      record?.offer?.source ?? 'json-ld',
+      record ? sourceOf(record) : 'json-ld',
     ),
     meta: statedPrice(
       evidence,
@@ -298,7 +298,7 @@ export function readShipping(
   if (stated && /^\d+(?:\.\d+)?$/.test(stated.amount)) {
     return {
       value: { amount: stated.amount, currency: stated.currency ?? currency },
-      from: record?.offer?.source ?? 'json-ld',
+      from: record ? sourceOf(record) : 'json-ld',
       confidence: 0.6,
       node: -1,
     }

@@ -145,7 +145,10 @@ function marksOf(element: Element): string {
   const id = element.id
   const names = element.getAttribute('class')
   const test =
-    element.getAttribute('data-testid') ?? element.getAttribute('data-test') ?? element.getAttribute('data-qa')
+    element.getAttribute('data-testid') ??
+    element.getAttribute('data-test') ??
+    element.getAttribute('data-qa') ??
+    element.getAttribute('data-name')
   if (!id && !names && !test) return ''
   const joined = `${names ?? ''} ${typeof id === 'string' ? id : ''} ${test ?? ''}`
   // `itemPrice` and `item_price` read alike.

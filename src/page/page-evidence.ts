@@ -13,6 +13,7 @@ import { type PageMetadata, readMetadata } from './structured/metadata.ts'
 import { readMicrodata } from './structured/microdata.ts'
 import { type OfferRecord, readOfferRecords } from './structured/offer-records.ts'
 import { readRdfa } from './structured/rdfa.ts'
+import { readState, type StateRecord } from './structured/state.ts'
 
 export interface PageAmount {
   readonly amount: Amount
@@ -36,6 +37,10 @@ export interface PageEvidence {
   readonly metadata: PageMetadata
   readonly graphs: readonly StructuredGraph[]
   readonly records: readonly OfferRecord[]
+  /** Goods named by the application's embedded state. */
+  readonly state: readonly StateRecord[]
+  /** Something was larger than its budget and was left unread. */
+  readonly cut: boolean
   /** The currency that the page's own data or its unambiguous prices name. */
   readonly currency: string | null
   /** Language with the region of the page's own data or host, for `$`, `kr` and dates. */
@@ -68,6 +73,7 @@ export function gatherEvidence(
   const metadata = readMetadata(document, index.metas)
   const graphs = [readJsonLd(index.scripts), readMicrodata(index), readRdfa(index)]
   const records = graphs.flatMap(readOfferRecords)
+  const state = readState(index.scripts)
   const stated =
     document.documentElement?.getAttribute('lang') ||
     metadata.names.get('og:locale')?.replace('_', '-') ||
@@ -101,10 +107,13 @@ export function gatherEvidence(
       else if (isLink && node.firstRun === node.lastRun && IMAGE_LINK.test(node.element.getAttribute('href') ?? ''))
         backgrounds.push(node.at)
     }
-    if (node.marks && dataLists.length < 40 && PICTURE_MARKS.test(node.marks)) {
-      for (const { name, value } of node.element.attributes)
-        if (name.startsWith('data-') && value.length > 30 && value.length < 60_000 && /^\s*[[{]/.test(value))
-          dataLists.push(value)
+    if (
+      (node.marks || node.tag.includes('-')) &&
+      dataLists.length < 40 &&
+      PICTURE_MARKS.test(`${node.tag} ${node.marks}`)
+    ) {
+      for (const { value } of node.element.attributes)
+        if (value.length > 30 && value.length < 60_000 && /^\s*[[{]/.test(value)) dataLists.push(value)
     }
     counts.links[node.at + 1] = counts.links[node.at]! + (isLink ? 1 : 0)
     counts.images[node.at + 1] = counts.images[node.at]! + (isImage ? 1 : 0)
@@ -120,6 +129,8 @@ export function gatherEvidence(
     metadata,
     graphs,
     records,
+    state: state.records,
+    cut: index.cut || state.cut,
     currency: currency ?? commonestCurrency(amounts),
     locale,
     amounts,

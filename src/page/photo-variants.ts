@@ -34,6 +34,18 @@ const SIZE_WORDS: Readonly<Record<string, number>> = {
   gd: 2000,
   groot: 2000,
   duze: 2000,
+  duzy: 2000,
+  velka: 2000,
+  velky: 2000,
+  stor: 2000,
+  stora: 2000,
+  gr: 2000,
+  kl: 250,
+  mala: 250,
+  maly: 250,
+  liten: 250,
+  lille: 250,
+  sma: 250,
   grandes: 2000,
   large: 1600,
   lg: 1600,
@@ -149,6 +161,7 @@ export function reduceUrl(url: string): Reduced {
   let path = url
   const kept: string[] = []
   let size = 0
+  let named = 0
   try {
     const parsed = new URL(url, 'http://x.invalid')
     host = parsed.hostname.split('.').slice(-2).join('.')
@@ -176,7 +189,9 @@ export function reduceUrl(url: string): Reduced {
       .filter((part) => {
         const token = /^[._,-]+$/.test(part) ? null : sizeOfToken(part)
         if (token === null) return true
-        size = Math.max(size, token)
+        // A number says more than a word: "/l/7/1-200.webp" is 200 wide.
+        if (SIZE_WORDS[part] === undefined) size = Math.max(size, token)
+        else named = Math.max(named, token)
         return false
       })
       .join('')
@@ -184,7 +199,7 @@ export function reduceUrl(url: string): Reduced {
       .replace(/^-|-$/g, ''),
   )
   const key = `${host}/${words.filter(Boolean).join('/')}${kept.length > 0 ? `?${kept.sort().join('&')}` : ''}`
-  const reduced = { key, size: size || UNNAMED_SIZE }
+  const reduced = { key, size: size || named || UNNAMED_SIZE }
   // Bounded: a page of ten thousand pictures must not keep them all for ever.
   if (reducedCache.size > 5000) reducedCache.clear()
   reducedCache.set(url, reduced)
@@ -220,7 +235,7 @@ export interface Variants {
 /** Characters of script text that are looked through. */
 const SCRIPT_BUDGET = 1_500_000
 const URL_IN_SCRIPT =
-  /(?:https?:)?(?:\\?\/){1,2}[\w.~%@:+-]+(?:\\?\/[\w.~%@:+,()$!=-]*)+\.(?:jpe?g|png|webp|avif)(?:\?[\w=&;%.,~:+-]*)?|https?:(?:\\?\/){2}[\w.-]+(?:\\?\/[\w.~%@:+,()$!=-]+)+(?:\?[\w=&;%.,~:+$-]*)?/gi
+  /(?:https?:)?(?:\\?\/){1,2}[\w.~%@:+-]+(?:\\?\/[\w.~%@:+,()$!=-]*)+\.(?:jpe?g|png|webp|avif)(?:\?[\w=&;%.,~:+-]*)?|(?:https?:)?(?:\\?\/){2}[\w-]+\.[\w.-]+(?:\\?\/[\w.~%@:+,()$!=-]+)+(?:\?[\w=&;%.,~:+$-]*)?/gi
 
 /** Every picture address that scripts name, and the arrays they stand in. */
 export function collectScriptImages(evidence: PageEvidence, resolve: (raw: string) => string | null): Variants {

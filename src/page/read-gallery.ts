@@ -98,7 +98,9 @@ function addressesOf(evidence: PageEvidence, at: number): { url: string; width: 
     readAttributes(holder.element, false)
     if (holder.tag === 'a') {
       const href = holder.element.getAttribute('href')
-      if (href && isImageFile(href)) add(href, 4000)
+      const target = resolveUrl(evidence, href)
+      const own = found[0]
+      if (target && (isImageFile(target) || (own && variantKey(target) === variantKey(own.url)))) add(target, 4000)
       break
     }
     if (holder.tag === 'picture')
@@ -136,7 +138,7 @@ export function readGallery(
   evidence: PageEvidence,
   place: { headline: Headline | null; groups: readonly RecordGroup[]; record: OfferRecord | null },
 ): ListingPhoto[] {
-  const { index, metadata } = evidence
+  const { metadata } = evidence
   const { headline, groups, record } = place
   const resolve = (raw: string): string | null => resolveUrl(evidence, raw)
   const ofRecord = (record?.images ?? []).map(resolve).filter((url): url is string => url !== null && isPhotoUrl(url))
@@ -148,9 +150,9 @@ export function readGallery(
   const best = shots.reduce<Shot | null>((top, shot) => (top === null || shot.score > top.score ? shot : top), null)
   const kept: Shot[] = []
   if (best && best.score >= 1) {
-    const folder = folderOf(best.addresses[0]!.url)
+    const folder = folderOf(best.key)
     for (const shot of shots) {
-      const sameFolder = folderOf(shot.addresses[0]!.url) === folder
+      const sameFolder = folderOf(shot.key) === folder
       const near = Math.abs(shot.node - best.node) < 120
       if (shot.score >= Math.max(1.5, best.score - 3.5) || (shot.score >= 0.5 && sameFolder && near)) kept.push(shot)
     }
@@ -212,6 +214,7 @@ function scoreShots(
   for (const at of [...evidence.images, ...evidence.backgrounds].sort((a, b) => a - b)) {
     const node = index.nodes[at]!
     if (shots.length > 2000) break
+    if (node.tag === 'a' && evidence.counts.images[node.end]! > evidence.counts.images[at]!) continue
     const isImage = node.tag === 'img' || node.tag === 'amp-img'
     const addresses = isImage ? addressesOf(evidence, at) : backgroundOf(evidence, node)
     if (addresses.length === 0) continue
@@ -292,6 +295,8 @@ function linksElsewhere(evidence: PageEvidence, at: number): boolean {
     const href = node.element.getAttribute('href') ?? ''
     if (href === '' || /^(?:#|javascript:)/i.test(href) || isImageFile(href)) return false
     const target = resolveUrl(evidence, href)
+    const src = resolveUrl(evidence, index.nodes[at]!.element.getAttribute('src'))
+    if (target && src && variantKey(target) === variantKey(src)) return false
     return target !== null && target.replace(/[?#].*$/, '') !== (evidence.url ?? '').replace(/[?#].*$/, '')
   }
   return false

@@ -23,6 +23,7 @@ import { readCategories, readDescription, readSpecifics } from './read-words.ts'
 import type { Found } from './reading.ts'
 import type { PriceCandidate } from './score-price.ts'
 import type { RecordSelection } from './select-record.ts'
+import { sourceOf } from './structured/offer-records.ts'
 
 export interface ListingParts {
   readonly headline: Headline | null
@@ -115,7 +116,7 @@ export function readListing(evidence: PageEvidence, parts: ListingParts): Listin
     language: evidence.language,
     photos,
     disagreements,
-    partlyRead: index.cut,
+    partlyRead: evidence.cut,
     provenance,
   }
 }
@@ -131,7 +132,7 @@ function readTitle(evidence: PageEvidence, { headline, selection }: ListingParts
       quote: headline.text.slice(0, 300),
     }
   const record = selection.main
-  if (record?.name) return { value: record.name, from: record.item?.source ?? 'json-ld', confidence: 0.8, node: -1 }
+  if (record?.name) return { value: record.name, from: sourceOf(record), confidence: 0.8, node: -1 }
   const head = metadata.names.get('og:title') ?? metadata.title
   if (head)
     return {
@@ -205,9 +206,9 @@ function readSold(
   }
   if (price?.role === 'sold') return { value: true, from: 'page', confidence: 0.8, node: -1 }
   if (/SoldOut/i.test(availability))
-    return { value: true, from: selection.main?.offer?.source ?? 'json-ld', confidence: 0.8, node: -1 }
+    return { value: true, from: selection.main ? sourceOf(selection.main) : 'json-ld', confidence: 0.8, node: -1 }
   if (/InStock|InStoreOnly|LimitedAvailability|OnlineOnly|PreOrder/i.test(availability))
-    return { value: false, from: selection.main?.offer?.source ?? 'json-ld', confidence: 0.7, node: -1 }
+    return { value: false, from: selection.main ? sourceOf(selection.main) : 'json-ld', confidence: 0.7, node: -1 }
   return null
 }
 
@@ -217,7 +218,7 @@ function statedCondition({ selection }: ListingParts): Found<string> | null {
   const name = stated.replace(/^.*\//, '')
   return {
     value: CONDITION_WORDS[name] ?? name,
-    from: selection.main?.offer?.source ?? 'json-ld',
+    from: selection.main ? sourceOf(selection.main) : 'json-ld',
     confidence: 0.5,
     node: -1,
   }

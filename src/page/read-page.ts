@@ -54,7 +54,6 @@ export function explainPage(document: Document, options: ReadOptions): { reading
 
 function readAll(document: Document, options: ReadOptions): { reading: PageReading; trace: Trace } {
   const evidence = gatherEvidence(document, options)
-  const { index } = evidence
   const groups = findRecordGroups(evidence)
   const headline = findHeadline(evidence, groups)
   const selection = selectRecord(evidence, headline)
@@ -89,7 +88,7 @@ function readAll(document: Document, options: ReadOptions): { reading: PageReadi
       kind: 'results',
       url: options.url,
       rows: readRows(evidence, decision.resultGroups, all),
-      partlyRead: index.cut,
+      partlyRead: evidence.cut,
     }
   } else reading = { kind: 'none', url: options.url }
   return { reading, trace: traceOf(evidence, decision, headline, ranked, groups) }
@@ -102,7 +101,6 @@ function traceOf(
   ranked: readonly PriceCandidate[],
   groups: ReturnType<typeof findRecordGroups>,
 ): Trace {
-  const { index } = evidence
   return {
     kind: { decision: decision.kind, listing: decision.listing, results: decision.results, reasons: decision.reasons },
     headline: headline ? { text: headline.text.slice(0, 200), score: headline.score } : null,

@@ -7,7 +7,7 @@ import { isElsewhere, type Labelled } from './read-labelled.ts'
 import type { Found } from './reading.ts'
 import { lineOfNode } from './score-price.ts'
 import { stringOf } from './structured/graph.ts'
-import type { OfferRecord } from './structured/offer-records.ts'
+import { type OfferRecord, sourceOf } from './structured/offer-records.ts'
 
 const SELLER_PATH =
   /\/(?:users?|usr|sellers?|shops?|stores?|members?|profiles?|u|dealers?|vendors?|merchants?|verkaeufer|haendler|anbieter|nutzer|mitglied|vendeurs?|boutiques?|vendedor(?:es)?|tiendas?|usuarios?|venditor[ei]|negozi[o]?|utente|verkopers?|winkels?|gebruikers?|sprzedawc[ay]|uzytkownik|sklep|lojas?|utilizador|anunciante|people|accounts?|bestandsliste)\/[^/?#]+|[?&](?:seller|user|userid|member|shop|store|vendor)(?:_?id|name)?=/i
@@ -133,7 +133,7 @@ export function readSeller(place: Labelled, record: OfferRecord | null): Found<S
     const url = resolveUrl(evidence, stringOf(record?.sellerItem, 'url'))
     return {
       value: { name: stated, url, feedbackCount: null, feedbackPercent: null, memberSince: null },
-      from: record?.offer?.source ?? 'json-ld',
+      from: record ? sourceOf(record) : 'json-ld',
       confidence: 0.8,
       node: -1,
     }

@@ -5,7 +5,7 @@ import { blockTextOf, REGION, textLengthOf, textOf } from './index-document.ts'
 import { isElsewhere, type Labelled } from './read-labelled.ts'
 import type { Found } from './reading.ts'
 import { hasType, itemsOf, stringOf } from './structured/graph.ts'
-import type { OfferRecord } from './structured/offer-records.ts'
+import { type OfferRecord, sourceOf } from './structured/offer-records.ts'
 
 /** Characters kept of a description. */
 const DESCRIPTION_LIMIT = 20_000
@@ -59,7 +59,7 @@ export function readDescription(place: Labelled, record: OfferRecord | null): Fo
       quote: best.text.slice(0, 120),
     }
   if (record?.description)
-    return { value: plainText(record.description), from: record.item?.source ?? 'json-ld', confidence: 0.7, node: -1 }
+    return { value: plainText(record.description), from: sourceOf(record), confidence: 0.7, node: -1 }
   const head = metadata.names.get('og:description') ?? metadata.names.get('description')
   return head
     ? { value: head, from: metadata.names.has('og:description') ? 'open-graph' : 'meta', confidence: 0.3, node: -1 }

@@ -15,6 +15,26 @@ const ASIDE_LINKS = [
   'hasVariant',
 ] as const
 
+/** The application's own item, where its id stands in the address or its name is the page's heading. */
+function selectState(evidence: PageEvidence, headline: Headline | null): OfferRecord | null {
+  const path = (evidence.url ?? '').replace(/^https?:\/\/[^/]+/, '')
+  const title = evidence.metadata.names.get('og:title') ?? evidence.metadata.title ?? ''
+  let best: { record: OfferRecord; score: number } | null = null
+  for (const { record, inList, id } of evidence.state) {
+    const name = record.name ?? ''
+    const named = Math.max(
+      headline ? Math.min(overlap(name, headline.text), overlap(headline.text, name)) : 0,
+      overlap(name, title) * 0.9,
+    )
+    const addressed =
+      (id !== null && id.length >= 3 && path.includes(id)) ||
+      (record.url !== null && record.url.length > 5 && path.includes(record.url.replace(/^https?:\/\/[^/]+/, '')))
+    const score = named * 2 + (addressed ? 2 : 0) - (inList ? 0.5 : 0)
+    if (score >= 1.5 && (best === null || score > best.score)) best = { record, score }
+  }
+  return best?.record ?? null
+}
+
 export interface RecordSelection {
   readonly main: OfferRecord | null
   /** Different things that the data states, apart from the main one. */
@@ -56,13 +76,21 @@ export function selectRecord(evidence: PageEvidence, headline: Headline | null):
       main = record
     }
   }
+  // Data about something that neither the heading nor the title knows is about something else.
+  if (main && headline && isStranger(evidence, main, headline)) main = null
   const names = new Set(
     goods.filter((record) => record.item !== null && record.item !== main?.item).map((record) => record.name),
   )
   // One record among many that does not fit the heading is one of a list.
   if (main && names.size >= 2 && best < 2.5) main = null
   if (main?.item && aside.has(main.item) && best < 2) main = null
-  return { main, others: names.size }
+  return { main: main ?? selectState(evidence, headline), others: names.size }
+}
+
+function isStranger(evidence: PageEvidence, record: OfferRecord, headline: Headline): boolean {
+  if (record.name === null || headline.score < 4) return false
+  if (overlap(record.name, headline.text) >= 0.34 || overlap(headline.text, record.name) >= 0.34) return false
+  return !evidence.metadata.title || overlap(record.name, evidence.metadata.title) < 0.5
 }
 
 function isGoods(record: OfferRecord): boolean {

@@ -165,3 +165,8 @@ function imagesOf(graph: StructuredGraph, item: StructuredItem): string[] {
   }
   return found.filter((url) => url.length < 4000)
 }
+
+/** Where a record comes from; one without markup is the application's state. */
+export function sourceOf(record: OfferRecord): 'json-ld' | 'microdata' | 'rdfa' | 'state' {
+  return record.offer?.source ?? record.item?.source ?? 'state'
+}
