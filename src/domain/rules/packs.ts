@@ -7,7 +7,7 @@
  * each after those that it refers to by `raised`. Of a rule's cases the first that holds counts.
  */
 import * as v from 'valibot'
-import { parseVocabulary, type Vocabulary } from '../claim/vocabulary.ts'
+import { isVocabularyKind, parseVocabulary, type Vocabulary } from '../claim/vocabulary.ts'
 import { type MessagePack, messagePackSchema } from '../request/message-pack.ts'
 import { PhraseFault } from '../text/match-phrases.ts'
 import { createTranslate, type Translate } from '../translate.ts'
@@ -131,11 +131,6 @@ export function parsePacks(
     translate: createTranslate(catalogue, language),
   }
   return { packs, faults }
-}
-
-/** What is none of ours may be vocabulary, and its own parser says so if it is not. */
-function isVocabularyKind(kind: unknown): boolean {
-  return typeof kind === 'string' && !(kind in SCHEMAS)
 }
 
 function isKind<K extends Kind>(kind: K) {

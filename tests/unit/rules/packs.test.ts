@@ -134,7 +134,7 @@ describe('faults', () => {
       'user/mine.json rules.my-rule.text: no text for "rule_my_rule_title"',
     ],
     ['another version', { ...packOf(RULE), schemaVersion: 2 }, 'user/mine.json schemaVersion: '],
-    ['another kind', { ...packOf(RULE), kind: 'wishes' }, 'user/mine.json'],
+    ['another kind', { ...packOf(RULE), kind: 'wishes' }, 'user/mine.json kind: no such kind of pack: "wishes"'],
     ['no object', 'rules', 'user/mine.json : a pack is an object'],
     [
       'switching off what is not there',
