@@ -55,7 +55,11 @@ export function findNames(reading: Reading, landmarks: Landmarks): Names {
   if (numbered !== null) {
     const behind = runs.find((run) => run.before === 'number')
     const ahead = runs.find((run) => run.after === 'number')
-    if (behind !== undefined && behind !== setRun && subject === null && isSubject(reading, behind)) {
+    // One word may be anything, unless the set before the number is known.
+    const isNamed =
+      behind !== undefined &&
+      (behind.last > behind.first || (ahead !== undefined && (ahead === setRun || ahead.before === 'year')))
+    if (behind !== undefined && isNamed && behind !== setRun && subject === null && isSubject(reading, behind)) {
       subject = behind
       if (set === null && ahead !== undefined && ahead.before === 'year' && isSet(ahead)) set = ahead
     }

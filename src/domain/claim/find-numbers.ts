@@ -185,6 +185,8 @@ function judgeFraction(
     value: token?.form ?? String(upper),
     quality: strongLabel || sign.endsWith('#') ? 3 : 2,
   } as const
+  // "#45/60" alone is either.
+  if (sign.endsWith('#') && context.year === null && !context.modern) return
   if (strongLabel || vintage || !fraction.bySlash) numbers.push(asSet)
   else if (SERIAL_RUNS.has(lower) && (context.year !== null || context.modern || lower < 100 || !labelled)) {
     serials.push({ ...span, number: upper, of: lower })

@@ -67,22 +67,70 @@ export function findEncapsulation(reading: Reading): EncapsulationSigns {
           reading.tokens[match.first - 1]?.form ?? '',
         )
       // A far negation denies something else ("no creases, graded"); "not graded" has phrases of its own.
-      if (match.negated) raw ??= isDeniedClosely(match, 12) ? match : null
-      else if (!wished && !self && !match.hedged) encapsulated ??= match
+      if (match.negated) raw ??= isTurnedClosely(reading, match, 'negation') ? match : null
+      else if (
+        !wished &&
+        !self &&
+        !(match.hedged && isTurnedClosely(reading, match, 'hedge')) &&
+        !isCracked(reading, match)
+      )
+        encapsulated ??= match
     } else if (match.id === 'encapsulation:raw') {
-      if (!match.negated && !match.mentioned && isCardRaw(reading, match)) raw ??= match
-    } else if (!match.negated) raw ??= match
+      if (
+        !(match.negated && isTurnedClosely(reading, match, 'negation')) &&
+        !match.mentioned &&
+        isCardRaw(reading, match)
+      )
+        raw ??= match
+    } else if (!match.negated || !isTurnedClosely(reading, match, 'negation')) raw ??= match
   }
   return { encapsulated, raw }
 }
 
-/** Whether a negation stands right before the phrase, within so many characters. */
-function isDeniedClosely(match: ScopedMatch, reach: number): boolean {
-  return (
-    match.cues.some(
-      (cue) => cue.role.startsWith('negation') && cue.end <= match.start && match.start - cue.end <= reach,
-    ) || match.cues.some((cue) => cue.role === 'answer-no')
+/** "possible reprint, signed": the doubt beside the reprint word is about that. */
+function isHedgeOfReprint(reading: Reading, match: ScopedMatch): boolean {
+  return match.cues.some(
+    (cue) =>
+      cue.role.startsWith('hedge') &&
+      reading
+        .pick('reprint:stated')
+        .some((reprint) => Math.abs(reprint.start - cue.end) <= 3 || Math.abs(cue.start - reprint.end) <= 1),
   )
+}
+
+/** "cracked out of a … slab": the slab that it was in. */
+function isCracked(reading: Reading, match: Span): boolean {
+  return reading
+    .pick('encapsulation:cracked')
+    .some(
+      (cracked) =>
+        cracked.first < match.first &&
+        match.first - cracked.last <= CRACKED_REACH &&
+        isSameClause(reading, cracked, match),
+    )
+}
+/** Tokens between "cracked out" and the slab; ours, a grader and a grade fit. */
+const CRACKED_REACH = 8
+
+/** Words that may stand between a "not" or "possibly" and what it is about. */
+const LIGHT =
+  /^(a|an|the|un|une|una|uno|ein|eine|einen|einer|true|real|his|her|its|su|sa|son|est|es|e|ist|any|be|been|hand|of|d|de|en|yet|kind|actual|original|personally)$/
+
+/** Whether the cue that turns a phrase stands right before it, light words apart, or answers it. */
+function isTurnedClosely(reading: Reading, match: ScopedMatch, turn: 'negation' | 'hedge'): boolean {
+  return match.cues.some((cue) => {
+    if (turn === 'negation' && cue.role === 'answer-no') return true
+    if (!cue.role.startsWith(turn)) return false
+    if (cue.role.endsWith('-after')) return true
+    let index = match.first - 1
+    while (
+      index >= 0 &&
+      (reading.tokens[index]?.start ?? 0) >= cue.end &&
+      LIGHT.test(reading.tokens[index]?.form ?? '')
+    )
+      index -= 1
+    return (reading.tokens[index]?.start ?? 0) < cue.end
+  })
 }
 
 /** "no grade creases", "without grading fees": the words go on to something else. Ours. */
@@ -101,11 +149,18 @@ const HOLDER_LISTS = ['holder:screw-down', 'holder:one-touch', 'holder:toploader
 const OUTERMOST: readonly HolderKind[] = ['screw-down', 'one-touch', 'toploader', 'semi-rigid', 'sleeve']
 
 export function findHolder(reading: Reading): Finding<HolderKind> | null {
-  const shipping = reading.pick('holder:shipping')
+  const sentenceOf = (span: Span) => reading.tokens[span.first]?.sentence ?? -1
+  // By sentence: a long description that names holders and shipping over and over would cost their product.
+  const shipping = new Map<number, Span[]>()
+  for (const match of reading.pick('holder:shipping')) {
+    const known = shipping.get(sentenceOf(match))
+    if (known === undefined) shipping.set(sentenceOf(match), [match])
+    else known.push(match)
+  }
   let best: Finding<HolderKind> | null = null
   for (const match of reading.scoped(...HOLDER_LISTS)) {
     if (match.negated || match.mentioned) continue
-    if (shipping.some((other) => isSameClause(reading, match, other))) continue
+    if (shipping.get(sentenceOf(match))?.some((other) => isSameClause(reading, match, other))) continue
     const value = match.id.slice('holder:'.length) as HolderKind
     if (best === null || OUTERMOST.indexOf(value) < OUTERMOST.indexOf(best.value))
       best = { value, first: match.first, last: match.last }
@@ -131,10 +186,10 @@ export function findMark(reading: Reading, mark: Mark): Finding<boolean> | null 
   for (const match of reading.scoped(`mark:${mark}`, `mark:${mark}-no`, `mark:${mark}-mute`)) {
     const span = { first: match.first, last: match.last }
     if (match.id.endsWith('-no')) denied ??= { ...span, value: false }
-    if (match.id.endsWith('-mute') || match.id.endsWith('-no') || match.mentioned || match.hedged || match.question)
-      continue
+    if (match.id.endsWith('-mute') || match.id.endsWith('-no') || match.mentioned || match.question) continue
+    if (match.hedged && isTurnedClosely(reading, match, 'hedge') && !isHedgeOfReprint(reading, match)) continue
     if (match.negated) {
-      if (isDeniedClosely(match, 8)) denied ??= { ...span, value: false }
+      if (isTurnedClosely(reading, match, 'negation')) denied ??= { ...span, value: false }
       else stated ??= { ...span, value: true }
     } else if (isMark(reading, match)) stated ??= { ...span, value: true }
   }
