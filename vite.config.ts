@@ -46,10 +46,7 @@ function hideFromPages(): Plugin {
   } as Plugin
 }
 
-export default defineConfig(({ mode, command }) => {
-  if (command === 'build' && mode !== 'chromium' && mode !== 'firefox') {
-    throw new Error('say which browser to build for: --mode chromium or --mode firefox')
-  }
+export default defineConfig(({ mode }) => {
   const target: Target = mode === 'firefox' ? 'firefox' : 'chromium'
   return {
     root: CONTEXTS,

@@ -11,7 +11,7 @@ export type Methods = { readonly [method: string]: { readonly params: unknown; r
 /** Who may send on a channel: a page of the extension (its background included), or its content script in a page. */
 export type SenderKind = 'extension' | 'content-script'
 
-export type FaultCode =
+type FaultCode =
   | 'no-receiver'
   | 'time-out'
   | 'aborted'
@@ -24,7 +24,7 @@ export type FaultCode =
 
 export interface Fault {
   /** One of `FaultCode`, or a code of the handler's own (`CallFault`). */
-  readonly code: string
+  readonly code: FaultCode | (string & {})
   readonly message: string
 }
 
