@@ -7,7 +7,9 @@ import { parseClaims } from '../../src/domain/claim/parse-claims.ts'
 import { knowledge } from '../unit/claim/knowledge.ts'
 
 const titles = (
-  JSON.parse(readFileSync(new URL('../fixtures/titles/titles-train.json', import.meta.url), 'utf8')) as { title: string }[]
+  JSON.parse(readFileSync(new URL('../fixtures/titles/titles-train.json', import.meta.url), 'utf8')) as {
+    title: string
+  }[]
 ).map(({ title }) => title)
 const descriptions = (
   JSON.parse(readFileSync(new URL('../fixtures/titles/descriptions-train.json', import.meta.url), 'utf8')) as {
@@ -40,14 +42,22 @@ parse(null, fill(20_000))
 
 const results: { name: string; milliseconds: number; budget: number | null }[] = []
 let next = 0
-results.push({ name: 'one title', milliseconds: median(() => parse(titles[next++ % titles.length] ?? '', null), 500), budget: 0.3 })
+results.push({
+  name: 'one title',
+  milliseconds: median(() => parse(titles[next++ % titles.length] ?? '', null), 500),
+  budget: 0.3,
+})
 results.push({
   name: '200 titles',
   milliseconds: median(() => titles.slice(0, 200).forEach((title) => parse(title, null)), 9),
   budget: 60,
 })
 const page = fill(20_000)
-results.push({ name: 'title and 20 kB of description', milliseconds: median(() => parse(titles[0] ?? '', page), 15), budget: 30 })
+results.push({
+  name: 'title and 20 kB of description',
+  milliseconds: median(() => parse(titles[0] ?? '', page), 15),
+  budget: 30,
+})
 const sizes = [131_072, 262_144, 524_288, 1_048_576]
 const doublings = sizes.map((size) => {
   const text = fill(size)
@@ -55,7 +65,9 @@ const doublings = sizes.map((size) => {
 })
 results.push(...doublings)
 for (const { name, milliseconds, budget } of results)
-  console.log(`${name.padEnd(34)} ${milliseconds.toFixed(2).padStart(9)} ms${budget === null ? '' : `   budget ${budget} ms`}`)
+  console.log(
+    `${name.padEnd(34)} ${milliseconds.toFixed(2).padStart(9)} ms${budget === null ? '' : `   budget ${budget} ms`}`,
+  )
 const growth = (doublings.at(-1)?.milliseconds ?? 0) / (doublings[0]?.milliseconds ?? 1)
 console.log(`8 times the text takes ${growth.toFixed(1)} times as long`)
 if (process.argv.includes('--check')) {

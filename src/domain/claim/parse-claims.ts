@@ -10,7 +10,7 @@ import { findLinkedCertificate } from './find-certificates.ts'
 import { parseSpecifics } from './parse-specifics.ts'
 import { parseText, type Said, type Sayings } from './parse-text.ts'
 import { quoteOf, readText } from './reading.ts'
-import { splitCards } from './split-cards.ts'
+import { splitCards, splitTitle } from './split-cards.ts'
 import type { Vocabulary } from './vocabulary.ts'
 
 export interface ClaimWords {
@@ -60,9 +60,16 @@ export function readClaims(words: ClaimWords, knowledge: ClaimKnowledge): ClaimR
   const parts = [inTitle, inSpecifics, inDescription].filter((part) => part !== null)
   const linked = findLinkedCertificate(words.links ?? [], graders)
   const whole = joinParts(parts, linked)
-  const cards = splitCards(description, whole, { graders, vocabulary })
+  const split = splitCards(description, whole.multiple, { graders, vocabulary })
+  const inTitleEach = split === null ? splitTitle(title, inTitle, { graders, vocabulary }) : null
+  const ofAll = [inTitle, inSpecifics, split?.rest ?? null].filter((part) => part !== null)
   return {
-    claims: cards.length >= 2 ? cards.map((card) => joinParts([card, ...parts], linked, true)) : [whole],
+    claims:
+      split !== null
+        ? split.cards.map((card) => joinParts([card, ...ofAll], null, true))
+        : inTitleEach !== null
+          ? inTitleEach.map((card) => joinParts([card, { ...inTitle, subject: null }, ...parts.slice(1)], linked, true))
+          : [whole],
     parts: {
       title: inTitle === null ? null : joinParts([inTitle], null),
       specifics: Object.keys(words.specifics).length === 0 ? null : joinParts([inSpecifics], null),

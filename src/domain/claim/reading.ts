@@ -15,6 +15,8 @@ export interface Span {
 
 export interface Reading {
   readonly field: string
+  /** Where this text begins in its field, in UTF-16 units. */
+  readonly offset: number
   readonly text: NormalisedText
   readonly tokens: readonly Token[]
   readonly vocabulary: Vocabulary
@@ -33,7 +35,7 @@ export interface Reading {
 
 const NONE: readonly Match[] = []
 
-export function readText(field: string, original: string, vocabulary: Vocabulary): Reading {
+export function readText(field: string, original: string, vocabulary: Vocabulary, offset = 0): Reading {
   const text = normaliseText(original)
   const { tokens } = text
   const byList = new Map<string, Match[]>()
@@ -66,6 +68,7 @@ export function readText(field: string, original: string, vocabulary: Vocabulary
   }
   return {
     field,
+    offset,
     text,
     tokens,
     vocabulary,
@@ -125,7 +128,12 @@ function isInCapitals(count: number, raw: (index: number) => string): boolean {
 export function quoteOf(reading: Reading, span: Span): Quote {
   const start = reading.tokens[span.first]?.start ?? 0
   const end = reading.tokens[span.last]?.end ?? start
-  return { quote: reading.text.original.slice(start, end), field: reading.field, start, end }
+  return {
+    quote: reading.text.original.slice(start, end),
+    field: reading.field,
+    start: reading.offset + start,
+    end: reading.offset + end,
+  }
 }
 
 /** What stands between the token before and this one, without spaces. */
