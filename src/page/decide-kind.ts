@@ -173,7 +173,7 @@ export function decideKind(evidence: PageEvidence, place: KindParts): KindDecisi
     return (
       group.priced >= 0.4 &&
       !(region & (REGION.related | REGION.chrome | REGION.dialog | REGION.aside)) &&
-      !isRelatedGroup(evidence, group)
+      !isRelatedGroup(evidence, group, headline)
     )
   })
   const resultGroups = chooseResultGroups(index, eligible)
@@ -434,7 +434,7 @@ const OTHERS =
   /^(?:more|other|further|another|weitere|andere|mehr|autres?|plus d|d'autres|otr[oa]s|más|altr[iea]|andere|meer|inne|pozostałe|outr[oa]s|mais|fler|andra|その他|ほかの|他の)\s/iu
 
 /** A heading of the "similar items" kind right above a group, or inside its container's first lines. */
-export function isRelatedGroup(evidence: PageEvidence, group: RecordGroup): boolean {
+export function isRelatedGroup(evidence: PageEvidence, group: RecordGroup, headline: Headline | null): boolean {
   const { index, lexicon } = evidence
   const firstRow = index.nodes[group.rows[0]!]!
   const line = index.runs[firstRow.firstRun]?.line ?? 0
@@ -442,6 +442,8 @@ export function isRelatedGroup(evidence: PageEvidence, group: RecordGroup): bool
     const above = index.lines[line - step]
     if (!above) break
     if (above.text.length > 80) break
+    // The page's own heading names this list, whatever its words.
+    if (headline && above.node >= headline.node && above.node < index.nodes[headline.node]!.end) break
     if (lexicon.has(above.text, 'related') && above.text.length < 60) return true
     if (OTHERS.test(above.text) && above.text.length < 60) return true
     if (evidence.amounts.some((amount) => amount.line === above.at)) break

@@ -1,7 +1,7 @@
-/** In which of the nine languages a page is written: by its own statement, checked against its words. */
+/** In which of the languages that labels are known in a page is written: by its own statement, checked against its words. */
 import { LANGUAGES, type Language } from './lexicon.ts'
 
-/** Function words that few neighbours share; from general knowledge of the languages, enough to tell nine apart. */
+/** Function words that few neighbours share; from general knowledge of the languages, enough to tell them apart. */
 const COMMON: Readonly<Record<Exclude<Language, 'ja'>, string>> = {
   en: 'the and of to for with this your from are you item by on not or is',
   de: 'der die das und ist mit für nicht auf ein eine sie von zu auch oder bei nach wird zzgl',
@@ -11,6 +11,10 @@ const COMMON: Readonly<Record<Exclude<Language, 'ja'>, string>> = {
   nl: 'het een van en voor met niet op zijn deze aan bij naar ook of je wordt',
   pl: 'i w na z do nie się jest oraz dla od po to za przez ze jak',
   pt: 'o os da do e para com uma não em ao mais por seu você das dos',
+  sv: 'och att det som en på är av för med inte till den har ett om från',
+  da: 'og at det som en på er af for med ikke til den har et om fra eller hos',
+  no: 'og at det som en på er av for med ikke til den har et om fra eller hos',
+  cs: 'a v na se je že s z do o k pro za jsou po jako nebo ve od',
 }
 
 const WORD_SETS = (Object.entries(COMMON) as [Language, string][]).map(([language, words]) => ({
@@ -43,7 +47,11 @@ export function detectLanguage(stated: string | null, texts: Iterable<string>): 
     }
   }
   const base = (stated ?? '').trim().split(/[-_]/)[0]!.toLowerCase()
-  const claimed = (LANGUAGES as readonly string[]).includes(base) ? (base as Language) : null
+  const claimed = (LANGUAGES as readonly string[]).includes(base)
+    ? (base as Language)
+    : base === 'nb' || base === 'nn'
+      ? 'no'
+      : null
   const ranked = [...scores].sort((a, b) => b[1] - a[1])
   const found: Language[] = []
   if (kana > 20 && kana > letters * 0.1) found.push('ja')

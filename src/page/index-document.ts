@@ -177,6 +177,26 @@ function regionOf(tag: string, element: Element, marks: string, inherited: numbe
   return region
 }
 
+/** An inline element that only holds other elements, two or more, is drawn as a block: a tile that is one link. */
+function isCard(element: Element): boolean {
+  if (
+    element.childElementCount < 2 ||
+    (element.localName !== 'a' && element.localName !== 'span' && element.localName !== 'label')
+  )
+    return false
+  let long = 0
+  for (let child = element.firstChild; child; child = child.nextSibling) {
+    if (child.nodeType === 3 && /\S/.test((child as Text).data)) return false
+    if (
+      child.nodeType === 1 &&
+      (child as Element).localName !== 'br' &&
+      ((child as Element).childElementCount > 0 || (child.textContent ?? '').length > 6)
+    )
+      long += 1
+  }
+  return long >= 2
+}
+
 function isGlued(left: string, right: string): boolean {
   const a = left.at(-1)!
   const b = right[0]!
@@ -288,7 +308,7 @@ export function indexDocument(document: Document, budget = NODE_BUDGET): PageInd
   const close = (node: IndexedNode): void => {
     node.end = nodes.length
     node.lastRun = runs.length
-    if (!INLINE.has(node.tag)) lineBroken = true
+    if (!INLINE.has(node.tag) || (node.children >= 2 && isCard(node.element))) lineBroken = true
   }
 
   const root = document.documentElement
@@ -348,6 +368,7 @@ export function indexDocument(document: Document, budget = NODE_BUDGET): PageInd
         tag !== 'source'
       )
         lineBroken = true
+      if (INLINE.has(tag) && isCard(element)) lineBroken = true
       const node = open(element, owner)
       // Text of an option, a text box or the document's title is no text of the page, but the element itself is kept.
       const opaque =

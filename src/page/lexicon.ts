@@ -1,5 +1,5 @@
 /**
- * Label words of shops and auctions in nine languages (`data/labels.json`), found in short text in one pass over its words.
+ * Label words of shops and auctions in nine languages, and the commonest of four more (`data/labels.json`), found in short text in one pass over its words.
  * Knows words only; what a word next to an amount means is decided where amounts are scored.
  */
 import labels from './data/labels.json' with { type: 'json' }
@@ -13,7 +13,7 @@ export interface LabelHit {
   readonly end: number
 }
 
-export const LANGUAGES = ['en', 'de', 'fr', 'es', 'it', 'nl', 'pl', 'pt', 'ja'] as const
+export const LANGUAGES = ['en', 'de', 'fr', 'es', 'it', 'nl', 'pl', 'pt', 'ja', 'sv', 'da', 'no', 'cs'] as const
 export type Language = (typeof LANGUAGES)[number]
 
 interface Phrase {

@@ -87,7 +87,7 @@ function readAll(document: Document, options: ReadOptions): { reading: PageReadi
     reading = {
       kind: 'results',
       url: options.url,
-      rows: readRows(evidence, decision.resultGroups, all),
+      rows: readRows(evidence, decision.resultGroups, all, headline?.text ?? ''),
       partlyRead: evidence.cut,
     }
   } else reading = { kind: 'none', url: options.url }
@@ -101,6 +101,7 @@ function traceOf(
   ranked: readonly PriceCandidate[],
   groups: ReturnType<typeof findRecordGroups>,
 ): Trace {
+  const { index } = evidence
   return {
     kind: { decision: decision.kind, listing: decision.listing, results: decision.results, reasons: decision.reasons },
     headline: headline ? { text: headline.text.slice(0, 200), score: headline.score } : null,

@@ -9,9 +9,9 @@ import { lineOfNode } from './score-price.ts'
 import { stringOf } from './structured/graph.ts'
 import { type OfferRecord, sourceOf } from './structured/offer-records.ts'
 
-const SELLER_PATH =
+export const SELLER_PATH =
   /\/(?:users?|usr|sellers?|shops?|stores?|members?|profiles?|u|dealers?|vendors?|merchants?|verkaeufer|haendler|anbieter|nutzer|mitglied|vendeurs?|boutiques?|vendedor(?:es)?|tiendas?|usuarios?|venditor[ei]|negozi[o]?|utente|verkopers?|winkels?|gebruikers?|sprzedawc[ay]|uzytkownik|sklep|lojas?|utilizador|anunciante|people|accounts?|bestandsliste)\/[^/?#]+|[?&](?:seller|user|userid|member|shop|store|vendor)(?:_?id|name)?=/i
-const SELLER_MARKS =
+export const SELLER_MARKS =
   /seller|vendor|merchant|shop-?name|store-?name|verk(?:ä|ae)ufer|anbieter|vendeur|vendedor|venditore|verkoper|sprzedaw|dealer|advertiser|owner-?name|user-?name|consignor|offered-?by|sold-?by/
 const NOT_A_NAME =
   /^(?:see|view|visit|more|all|other|contact|ask|follow|report|save|show|message|mehr|alle|weitere|andere|zum|kontakt|folgen|voir|autres|contacter|ver|otros|vedi|altri|contatta|bekijk|meer|zobacz|wszystkie|seller|verkäufer|vendeur|vendedor|venditore|verkoper|sprzedawca|出品者|\d+[%\s])/iu

@@ -414,7 +414,7 @@ function contextAbove(evidence: PageEvidence, source: PageAmount): AmountContext
     const holder = commonAncestor(index, Math.min(below.node, source.node), Math.max(below.node, source.node))
     if (textLengthOf(index, holder) <= 120) {
       const found = roleOf(evidence, below.text)
-      if (found && !/[:：]\s*$/.test(below.text)) return found
+      if (found?.role && !NOT_THE_PRICE.has(found.role) && !/[:：]\s*$/.test(below.text)) return found
     }
   }
   return { role: null, label: null }
