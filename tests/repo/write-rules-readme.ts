@@ -15,6 +15,15 @@ import { readRuleFixtures } from '../unit/rules/rule-fixtures.ts'
 
 export const README = `${RULES_DIRECTORY}README.md`
 
+/** A table as the formatter writes it: every column as wide as its widest cell. */
+function layOutTable(head: readonly string[], rows: readonly (readonly string[])[]): string[] {
+  const all = [head, ...rows]
+  const widths = head.map((_, column) => Math.max(3, ...all.map((row) => [...row[column]!].length)))
+  const line = (cells: readonly string[]) =>
+    `| ${cells.map((cell, column) => cell + ' '.repeat(widths[column]! - [...cell].length)).join(' | ')} |`
+  return [line(head), line(widths.map((width) => '-'.repeat(width))), ...rows.map(line)]
+}
+
 function describe(condition: Condition): string {
   if ('all' in condition) return condition.all.map(describePart).join(' **and** ')
   if ('any' in condition) return condition.any.map(describePart).join(' **or** ')
@@ -76,16 +85,16 @@ function describeViews(pack: ViewPack): string[] {
   return [
     `### views of a card that is ${pack.id}`,
     '',
-    '| view | needed | must resolve | also seen on | bother |',
-    '| --- | --- | --- | --- | --- |',
-    ...pack.views.map((spec) => {
-      const needs = [spec.pxPerMm, spec.longEdge].flatMap((limit) =>
-        limit ? [`${limit.value} ${limit.unit} (${limit.reason})`] : [],
-      )
-      const also = (spec.alsoOn ?? []).map(({ view, pxPerMm }) => `${view} from ${pxPerMm.value} ${pxPerMm.unit}`)
-      const cells = [spec.view, spec.needed, needs.join('; ') || '–', also.join('; ') || '–', String(spec.bother)]
-      return `| ${cells.join(' | ')} |`
-    }),
+    ...layOutTable(
+      ['view', 'needed', 'must resolve', 'also seen on', 'bother'],
+      pack.views.map((spec) => {
+        const needs = [spec.pxPerMm, spec.longEdge].flatMap((limit) =>
+          limit ? [`${limit.value} ${limit.unit} (${limit.reason})`] : [],
+        )
+        const also = (spec.alsoOn ?? []).map(({ view, pxPerMm }) => `${view} from ${pxPerMm.value} ${pxPerMm.unit}`)
+        return [spec.view, spec.needed, needs.join('; ') || '–', also.join('; ') || '–', String(spec.bother)]
+      }),
+    ),
     '',
   ]
 }
@@ -119,16 +128,19 @@ export function renderRulesReadme(): string {
     '   one that is only talked about ("beware of …") is none where it says `mention: cancels`.',
     '7. Rules of one group depend on each other; the group counts once, by its strongest.',
     '',
-    '| verb | holds where |',
-    '| --- | --- |',
-    '| `all`, `any`, `not`, `count` | every part, one part, not the part, so many parts hold |',
-    '| `is`, `oneOf` | the fact has this value, one of these |',
-    '| `known`, `unknown` | the fact has a value, has none |',
-    '| `atLeast`, `below` | the number reaches the threshold, stays under it; a threshold has a unit and a reason |',
-    '| `differ` | two known facts of one kind contradict each other |',
-    '| `phrase` | a phrase of the list stands in one of the fields |',
-    '| `view` | the view has one of these statuses |',
-    '| `raised` | another rule is raised |',
+    ...layOutTable(
+      ['verb', 'holds where'],
+      [
+        ['`all`, `any`, `not`, `count`', 'every part, one part, not the part, so many parts hold'],
+        ['`is`, `oneOf`', 'the fact has this value, one of these'],
+        ['`known`, `unknown`', 'the fact has a value, has none'],
+        ['`atLeast`, `below`', 'the number reaches the threshold, stays under it; a threshold has a unit and a reason'],
+        ['`differ`', 'two known facts of one kind contradict each other'],
+        ['`phrase`', 'a phrase of the list stands in one of the fields'],
+        ['`view`', 'the view has one of these statuses'],
+        ['`raised`', 'another rule is raised'],
+      ],
+    ),
     '',
     ...rulePacks.flatMap(({ file, pack }) => [
       `## ${pack.id}`,
@@ -139,12 +151,13 @@ export function renderRulesReadme(): string {
     ]),
     '## Phrase lists',
     '',
-    '| list | what for | phrases |',
-    '| --- | --- | --- |',
-    ...phrasePacks.map((pack) => {
-      const counts = Object.entries(pack.phrases).map(([language, phrases]) => `${language} ${phrases.length}`)
-      return `| ${pack.id} | ${pack.about} | ${counts.join(', ')} |`
-    }),
+    ...layOutTable(
+      ['list', 'what for', 'phrases'],
+      phrasePacks.map((pack) => {
+        const counts = Object.entries(pack.phrases).map(([language, phrases]) => `${language} ${phrases.length}`)
+        return [pack.id, pack.about, counts.join(', ')]
+      }),
+    ),
     '',
     '## Views',
     '',
@@ -155,10 +168,13 @@ export function renderRulesReadme(): string {
     ...viewPacks.flatMap(describeViews),
     '## Facts',
     '',
-    '| fact | kind | meaning |',
-    '| --- | --- | --- |',
-    ...Object.entries(FACTS).map(
-      ([fact, kind]) => `| \`${fact}\` | ${kind} | ${texts[`fact_${factKey(fact as FactId)}`]} |`,
+    ...layOutTable(
+      ['fact', 'kind', 'meaning'],
+      Object.entries(FACTS).map(([fact, kind]) => [
+        `\`${fact}\``,
+        kind,
+        texts[`fact_${factKey(fact as FactId)}`] ?? '',
+      ]),
     ),
   ].join('\n')}\n`
 }

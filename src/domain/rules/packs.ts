@@ -31,6 +31,8 @@ export interface PackFault {
   readonly fault: string
 }
 
+export { formatPack } from './format-pack.ts'
+
 export interface Packs {
   /** In the order in which they run. */
   readonly rules: readonly Rule[]

@@ -4,6 +4,8 @@
  */
 import type { Outcome } from '../facts.ts'
 import type { RuleOutcomes } from '../grader-book.ts'
+import { updateProbability } from './combine-evidence.ts'
+import type { Forecast } from './score-brier.ts'
 
 export interface EndedDossier {
   readonly outcome: Outcome | null
@@ -11,6 +13,24 @@ export interface EndedDossier {
   readonly raised: readonly string[]
   /** Rules looked at then: a rule that did not exist yet was not silent. */
   readonly looked: readonly string[]
+}
+
+/**
+ * What the weights would have said of dossiers that have ended, for the Brier score: the buyer's own share of bad ends,
+ * moved by each dossier's weight. A check of the weights over many dossiers, never a statement about one.
+ * @param dossiers with the sum of their open concerns in log₁₀, as the inspection of then gives it.
+ */
+export function forecastEnds(
+  dossiers: readonly { readonly outcome: Outcome | null; readonly log10: number }[],
+): Forecast[] {
+  const ended = dossiers.filter(({ outcome }) => outcome !== null && outcome !== 'never-known')
+  const bad = ended.filter(({ outcome }) => outcome !== 'genuine').length
+  // One of each kind added, so that a share of none or all does not silence every weight (Laplace).
+  const prior = (bad + 1) / (ended.length + 2)
+  return ended.map(({ outcome, log10 }) => ({
+    probability: updateProbability(prior, 10 ** log10),
+    happened: outcome !== 'genuine',
+  }))
 }
 
 export function countOutcomes(dossiers: readonly EndedDossier[]): Record<string, RuleOutcomes> {
