@@ -270,6 +270,7 @@ const OPEN_BEFORE_GRADE = new Set([
   '“',
   '=',
   '->',
+  '+',
   '#',
 ])
 
@@ -369,7 +370,7 @@ function readForward(reading: Reading, name: NamedGrader): Around | null {
       let next = index + 1
       while (FILLER.test(tokens[next]?.form ?? '')) next += 1
       const filled = gradeNumberAt(reading, next)
-      if (filled !== null && (labelled || isLabelAfter(reading, next)))
+      if (filled !== null && (labelled || name.known !== null || isLabelAfter(reading, next)))
         return { first: name.first, last: next, grade: filled, gradeSpan: { first: next, last: next }, labelled: true }
     }
     break
@@ -396,7 +397,7 @@ function readForward(reading: Reading, name: NamedGrader): Around | null {
   return null
 }
 
-const FILLER = /^(mit|as|a|an|at|con|un|una|une|eine|einer|als|der|note|nota|voto)$/
+const FILLER = /^(label|flip|mit|as|a|an|at|con|un|una|une|eine|einer|als|der|note|nota|voto)$/
 
 function isLabelAfter(reading: Reading, index: number): boolean {
   return (
@@ -432,6 +433,8 @@ function readBackward(reading: Reading, name: NamedGrader, names: readonly Named
     wordGrade = before.id.slice('grade:'.length)
   }
   if (words !== null) index = words.first - 1
+  // "auto 10 ABC" grades the autograph.
+  if (/^auto(?:graph)?$/.test(reading.tokens[index - 1]?.form ?? '')) return null
   const grade = gradeNumberAt(reading, index)
   const labelled = reading.endingAt('label:grade-label', index - 1) !== null || isAfterGradeWords(reading, index - 1)
   if (grade !== null) {
@@ -444,8 +447,7 @@ function readBackward(reading: Reading, name: NamedGrader, names: readonly Named
   const altered = reading.endingAt('label:altered', name.first - 1)
   const said = altered ?? authentic
   if (said !== null && (name.known !== null || reading.endingAt('label:grade-label', said.first - 1) !== null)) {
-    const isGiven = reading.endingAt('label:grade-label', said.first - 1) !== null
-    if (isGiven)
+    if (name.known !== null || reading.endingAt('label:grade-label', said.first - 1) !== null)
       return {
         first: said.first,
         last: name.last,
@@ -542,6 +544,8 @@ function isHypothetical(reading: Reading, span: Span): boolean {
       if (inside !== null && inside.first < span.first) return true
     }
   }
+  // "ex-ABC 7"
+  if (reading.tokens[span.first]?.separator === '-' && reading.tokens[span.first - 1]?.form === 'ex') return true
   const after = reading.startingAt('encapsulation:hypothetical-after', span.last + 1)
   if (after !== null && isJoined(reading, span.last + 1)) return true
   const end = reading.tokens[span.last]?.end ?? 0

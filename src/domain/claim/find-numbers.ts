@@ -302,5 +302,7 @@ function readNumber(reading: Reading, index: number): FoundNumber | null {
     return null
   if (sign || label !== null) return { first: index, last, value: written, quality: 3 }
   if (!/^[0-9]{1,3}[a-z]?$/.test(written) || !isJoined(reading, index)) return null
+  // "card 8 auto 10": grades of both.
+  if (/^auto(?:graph)?$/.test(reading.tokens[last + 1]?.form ?? '')) return null
   return { first: index, last, value: written, quality: 1 }
 }
