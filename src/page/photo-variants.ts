@@ -5,8 +5,18 @@
 import type { PageEvidence } from './page-evidence.ts'
 
 const IMAGE_FILE = /\.(?:jpe?g|png|webp|avif|gif|bmp|tiff?)(?:$|[?#])/i
-const NOT_A_PHOTO =
-  /(?:^|[\s/_.-])(?:logos?|icons?|avatars?|sprite|badge|flags?|payment|visa|mastercard|rating|stars?|banner|placeholder|pixel|tracking|spacer|loading|loader|spinner|profile|user-?(?:pic|photo|image)?|emoji|captcha|qr-?code|blank|transparent|1x1|social|facebook|share|arrow|chevron|close|play|no-?image|noimg|default-?image|trust|seal|app-?store|google-?play|favicon)(?:$|[\s/_.-])/i
+/** Of no use in any position: a name that holds one of these is furniture of the site. */
+const FURNITURE =
+  /(?:^|[\s/_.-])(?:avatars?|sprites?|favicon|captcha|placeholder|spinner|loader|1x1|no-?image|noimg|default-?image|app-?store|google-?play|user-?(?:pic|photo|image))(?:$|[\s/_.-])/i
+/** Furniture only where little else is said: a card's photo may be called `label-close-up` or `stars-17`. */
+const FURNITURE_ALONE = new Set(
+  'logo logos icon icons badge badges flag flags payment payments visa mastercard rating ratings star stars banner pixel tracking spacer loading profile user emoji qr code qrcode blank transparent social facebook share arrow chevron close play trust seal'.split(
+    ' ',
+  ),
+)
+/** Words of a file name or caption beyond which it speaks of the thing, not of the site. */
+const FEW_WORDS = 2
+
 /** Words that name a size, with a rough width in pixels, for comparing variants of one picture only. */
 const SIZE_WORDS: Readonly<Record<string, number>> = {
   orig: 5000,
@@ -109,15 +119,27 @@ const SIZE_PARAMETERS =
 const UNNAMED_SIZE = 1550
 
 export function isPhotoUrl(url: string): boolean {
-  return (
-    !url.startsWith('data:') &&
-    !/\.svg(?:$|[?#])/i.test(url) &&
-    !NOT_A_PHOTO.test(decodeSafely(url.replace(/^https?:\/\/[^/]+/, '').replace(/[?#].*$/, '')))
-  )
+  if (url.startsWith('data:') || /\.svg(?:$|[?#])/i.test(url)) return false
+  const path = decodeSafely(url.replace(/^https?:\/\/[^/]+/, '').replace(/[?#].*$/, ''))
+  const folders = path.toLowerCase().split('/')
+  const file = folders.pop() ?? ''
+  return !FURNITURE.test(path) && !folders.some((folder) => FURNITURE_ALONE.has(folder)) && !isFurniture(file)
 }
 
+/** Whether a caption, or the class and id of an element, may belong to a photo of the thing. */
 export function isPhotoWord(text: string): boolean {
-  return !NOT_A_PHOTO.test(text)
+  return !FURNITURE.test(text) && !isFurniture(text)
+}
+
+function isFurniture(name: string): boolean {
+  const words = name
+    .toLowerCase()
+    .replace(/\.\w{2,5}$/, '')
+    .split(/[\s_.-]+/)
+    .filter((word) => word !== '' && !/^\d+(?:x\d+|px|w|h)?$/.test(word))
+  if (words.length === 0) return false
+  if (words.length <= FEW_WORDS) return words.some((word) => FURNITURE_ALONE.has(word))
+  return /^(?:logo|icon|banner)s?$/.test(words.at(-1)!)
 }
 
 export function isImageFile(url: string): boolean {

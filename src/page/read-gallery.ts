@@ -219,7 +219,7 @@ function scoreShots(
     const addresses = isImage ? addressesOf(evidence, at) : backgroundOf(evidence, node)
     if (addresses.length === 0) continue
     const alt = node.element.getAttribute('alt')?.trim() || null
-    if (!isPhotoWord(node.marks) || (alt && alt.length < 30 && !isPhotoWord(alt))) continue
+    if (!isPhotoWord(node.marks) || (alt && !isPhotoWord(alt))) continue
     const keys = addresses.map((each) => variantKey(each.url))
     const named = keys.find((key) => statedKeys.has(key))
     const key = named ?? keys[0]!
