@@ -21,7 +21,7 @@ export interface KindDecision {
 }
 
 const ARTICLE =
-  /^(?:Article|NewsArticle|BlogPosting|Blog|TechArticle|Report|DiscussionForumPosting|QAPage|FAQPage|HowTo|ProfilePage|JobPosting|Recipe|Course|AboutPage|ContactPage|MedicalWebPage)$/
+  /^(?:Article|NewsArticle|BlogPosting|Blog|TechArticle|Report|DiscussionForumPosting|QAPage|FAQPage|HowTo|JobPosting|Recipe|Course|AboutPage|ContactPage|MedicalWebPage)$/
 const LIST = /^(?:ItemList|CollectionPage|SearchResultsPage|OfferCatalog)$/
 const COUNT_LINE =
   /(?:^|[\s(])(\d[\d.,\s]*)\+?\s*(?:results?|items?|listings?|lots?|products?|matches|ads?|ergebnisse?|treffer|artikel|angebote?|anzeigen|lose|produkte?|résultats?|annonces?|articles?|objets?|produits?|resultados?|anuncios?|artículos?|productos?|lotes?|risultat[oi]|annunci|oggetti|prodotti|lotti|resultaten|resultaat|advertenties|kavels|producten|wynik(?:i|ów)?|ofert(?:y)?|ogłosze(?:ń|nia)|przedmiot(?:y|ów)|resultados?|anúncios?|artigos?|produtos?|件)(?![\p{L}])/iu
@@ -36,6 +36,8 @@ const BASKET_WORD =
 const ACCOUNT_PATH =
   /\/(?:orders?|checkout|account|inbox|messages?|nachrichten|bestellung(?:en)?|pedidos?|commandes?|ordini|zamowieni[ae]|my-?[a-z]+|konto|thank[-_]?you|confirmation)(?:[/?.-]|$)/
 const HELP_PATH = /\/(?:help|faq|support|hilfe|aide|ayuda|aiuto|pomoc|ajuda|fees|terms|agb|about|guides?)(?:[/?.-]|$)/
+const ITEM_PATH =
+  /\/(?:itm|items?|lots?|listings?|products?|produkt|produit|producto|prodotto|produto|article|articulo|artikel|annonces?|anzeigen?|ads?|offers?|offre|oferta|angebot|auction|auktion|los|kavel|p|dp|detail|view|thing|objekt|objet|oggetto|annuncio|anuncio|ogloszenie|advert|a|i|o|l|v|m)[/.-][^?#]*\d|[?&](?:id|item|itemid|ref|nr|no|lot|sku|p|pid|product|productid|artikel)=[\w-]*\d/
 const THANKS = /\b(?:thank you|vielen dank|merci|gracias|grazie|bedankt|dziękujemy|obrigad[oa])\b/iu
 /** Points from which a side is believed; ours, checked on the fixtures. */
 const LISTING_NEEDS = 4.5
@@ -149,6 +151,7 @@ export function decideKind(evidence: PageEvidence, place: KindParts): KindDecisi
   if (goodPrice) say('listing', mainPrice.score >= 8 ? 3.5 : mainPrice.score >= 6 ? 3 : 2, 'a price by the heading')
   if (headline && metadata.title && overlap(headlineText, metadata.title) > 0.8 && foldWords(headlineText).length >= 3)
     say('listing', 0.5, 'the heading is the title')
+  if (ITEM_PATH.test(path)) say('listing', 1, 'address of one thing')
   const own = actions.buy.length + actions.bid.length
   if (own >= 1 && own <= 6) say('listing', actions.bid.length > 0 ? 2.5 : 2, 'can be bought or bid on')
   if (actions.contact.length >= 1 && actions.contact.length <= 6) say('listing', 1.5, 'the seller can be asked')
@@ -188,9 +191,10 @@ export function decideKind(evidence: PageEvidence, place: KindParts): KindDecisi
   }
   if (rows >= 2) {
     say('results', rows >= 20 ? 3 : rows >= 8 ? 2.5 : rows >= 4 ? 1.5 : 1, `${rows} priced records`)
-    if (cleanShare(evidence, resultGroups, place.all) < 0.5) say('results', -2.5, 'amounts in sentences, not prices')
+    const clean = cleanShare(evidence, resultGroups, place.all) >= 0.5
+    if (!clean) say('results', -2.5, 'amounts in sentences, not prices')
     if (headlineInGroup) say('results', 1.5, 'the heading is one of the records')
-    if (!goodPrice) say('results', 1.5, 'no price outside the records')
+    if (!goodPrice && clean) say('results', 1.5, 'no price outside the records')
     if (lines.paging) say('results', 0.7, 'has further pages')
   }
   const titleText = `${headlineText} · ${metadata.title ?? ''}`
@@ -213,14 +217,14 @@ export function decideKind(evidence: PageEvidence, place: KindParts): KindDecisi
     say('listing', listingPoints, reason)
     say('results', resultsPoints, reason)
   }
-  const article = types.some((item) => hasType(item, ARTICLE)) || /^(?:article|blog|profile)$/.test(type)
+  const article = types.some((item) => hasType(item, ARTICLE)) || /^(?:article|blog)$/.test(type)
   if (article && !stated) against(-3.5, -2.5, 'the data states an article')
   if (lines.basket >= 2 && BASKET_WORD.test(`${titleText} ${path}`)) return none('a basket')
   if (lines.basket >= 4 && own === 0) against(-3, -3, 'words of a basket')
   const account = headlineText.length < 80 && (lexicon.has(headlineText, 'account-page') || THANKS.test(headlineText))
   if (account) against(-5, -3, 'a page of an account')
   if (ACCOUNT_PATH.test(path)) against(-3, -3, 'address of an account')
-  if (HELP_PATH.test(path)) against(-3, -2, 'address of a help page')
+  if (HELP_PATH.test(path)) against(-4, -2, 'address of a help page')
   if (evidence.url && /^\/?(?:[?#].*)?$/.test(path) && !/[?&]\w+=/.test(path)) against(-2, -1.5, 'front page of a site')
   if (lines.noResults && listing < LISTING_NEEDS) return none('a search without results')
   if (lines.questions >= 6) say('listing', -1.5, 'a list of questions')
@@ -394,6 +398,7 @@ const ITEM_LABELS = new Set<string>([
   'increment',
   'premium',
   'description',
+  'price',
 ])
 
 /** Labels that only a page about one thing carries outside records, near its heading. */

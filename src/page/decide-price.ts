@@ -103,7 +103,12 @@ export function decidePrice(
     const agreeing = usable.find(
       (each) => numericKey(each.source.amount.money.amount) === numericKey(data.money.amount),
     )
-    const opening = agreeing?.role === 'starting-bid' && (best.role === 'current-bid' || best.role === 'sold')
+    // An auction's data often states what the bidding began with.
+    const opening =
+      (best.role === 'current-bid' || best.role === 'sold') &&
+      agreeing !== undefined &&
+      agreeing !== best &&
+      agreeing.role !== best.role
     if (agreeing && !opening && (agreeing === best || best.score - agreeing.score < 2))
       return fromCandidate(evidence, agreeing, data, 0.95)
     if (best.score >= thresholds['page-beats-data']) {
@@ -125,7 +130,20 @@ export function decidePrice(
   // "Price on request": only a plainly labelled price says otherwise.
   const needed = isOnRequest(evidence) ? thresholds['page-beats-data'] + 2 : thresholds.price
   if (best && best.score >= needed) return fromCandidate(evidence, best, null, Math.min(0.9, 0.4 + best.score / 20))
-  return null
+  return giveAway(evidence)
+}
+
+/** "Zu verschenken" in the place of a price. */
+function giveAway(evidence: PageEvidence): DecidedPrice | null {
+  const line = evidence.index.lines.find(
+    (each) => !each.hidden && each.text.length <= 40 && evidence.lexicon.conceptsOf(each.text).includes('give-away'),
+  )
+  if (!line) return null
+  return {
+    money: { amount: '0', currency: evidence.currency },
+    role: 'asking',
+    provenance: { from: 'page', confidence: 0.8, where: buildSelector(evidence.index, line.node), quote: line.text },
+  }
 }
 
 function isOnRequest(evidence: PageEvidence): boolean {

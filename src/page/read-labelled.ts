@@ -16,15 +16,18 @@ export interface Labelled {
   readonly groups: readonly RecordGroup[]
   /** Line of the main heading. */
   readonly headlineLine: number
+  /** The record that the heading itself stands in, −1 where it stands in none. */
+  readonly headlineRow: number
 }
 
 /** Not of this item: other records, furniture, strips of related goods. */
-export function isElsewhere({ evidence, groups }: Labelled, at: number): boolean {
+export function isElsewhere(place: Labelled, at: number): boolean {
+  const { evidence, groups } = place
   const node = evidence.index.nodes[at]
   if (!node) return true
   if (node.region & (REGION.related | REGION.chrome)) return true
   const group = groupAt(evidence.index, groups, at)
-  return group !== null && group.group.rows.length >= 3 && group.group.priced >= 0.5
+  return group !== null && group.row !== place.headlineRow && group.group.rows.length >= 3 && group.group.priced >= 0.5
 }
 
 const FORM_RANK = { list: 0, table: 0, line: 1, blocks: 1, heading: 2 } as const

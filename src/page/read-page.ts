@@ -9,7 +9,7 @@ import { buildSelector } from './build-selector.ts'
 import { decideKind, findActions, type KindDecision } from './decide-kind.ts'
 import { statedPrices } from './decide-price.ts'
 import { findHeadline, type Headline } from './find-headline.ts'
-import { findRecordGroups } from './find-record-groups.ts'
+import { findRecordGroups, groupAt } from './find-record-groups.ts'
 import type { LayoutProbe } from './layout-probe.ts'
 import { gatherEvidence, type PageEvidence } from './page-evidence.ts'
 import { readGallery } from './read-gallery.ts'
@@ -68,7 +68,13 @@ function readAll(document: Document, options: ReadOptions): { reading: PageReadi
     dataAmounts: stated.record ? [stated.record.money.amount] : [],
     metaAmounts: stated.meta ? [stated.meta.money.amount] : [],
   })
-  const place = { evidence, pairs, groups, headlineLine: headline ? lineOfNode(evidence, headline.node) : 0 }
+  const place = {
+    evidence,
+    pairs,
+    groups,
+    headlineLine: headline ? lineOfNode(evidence, headline.node) : 0,
+    headlineRow: headline ? (groupAt(evidence.index, groups, headline.node)?.row ?? -1) : -1,
+  }
   const photos = readGallery(evidence, { headline, groups, record })
   const decision = decideKind(evidence, {
     headline,

@@ -54,7 +54,21 @@ export function readRows(
       rows.push(row)
     }
   }
-  return rows
+  return dropStrangers(rows)
+}
+
+/** Host and first step of an address: records of one list share them, advertisements and help tiles do not. */
+function shapeOf(url: string | null): string {
+  return url === null ? '' : url.replace(/^(https?:\/\/[^/?#]+\/?[^/?#]*).*$/i, '$1').replace(/[\w-]*\d[\w-]*$/, '#')
+}
+
+function dropStrangers(rows: readonly ResultRow[]): ResultRow[] {
+  if (rows.length < 6) return [...rows]
+  const counts = new Map<string, number>()
+  for (const row of rows) counts.set(shapeOf(row.url), (counts.get(shapeOf(row.url)) ?? 0) + 1)
+  const [shape, count] = [...counts].reduce((best, each) => (each[1] > best[1] ? each : best))
+  // Four fifths: where slugs are the first step, every address differs and nothing can be told.
+  return count >= rows.length * 0.8 ? rows.filter((row) => shapeOf(row.url) === shape || row.url === null) : [...rows]
 }
 
 /** Lines of a row, in order. */
@@ -111,7 +125,7 @@ function readRow(context: RowsContext, at: number): ResultRow | null {
         else bareDate ??= time.iso
       }
     }
-    seller ??= sellerIn(context, text, hits)
+    seller ??= sellerIn(text, hits)
     previous = text
   }
   const byColumn = readColumns(context, node)
@@ -142,11 +156,7 @@ function isSpan(text: string): boolean {
   return !/\d{4}|\d{1,2}[./-]\d{1,2}|月|\p{L}{3,}\.?\s\d{1,2}|\d{1,2}\.?\s(?:de\s)?\p{L}{3,}/u.test(text)
 }
 
-function sellerIn(
-  context: RowsContext,
-  text: string,
-  hits: readonly { concept: string; start: number; end: number }[],
-): string | null {
+function sellerIn(text: string, hits: readonly { concept: string; start: number; end: number }[]): string | null {
   const hit = hits.find((each) => each.concept === 'seller' && each.start <= 2)
   const led = hit
     ? text.slice(hit.end)

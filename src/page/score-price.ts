@@ -266,6 +266,8 @@ function isInListOfAmounts(evidence: PageEvidence, unlabelled: Uint32Array, at: 
       const amounts = countIn(unlabelled, index, sister)
       if (
         other.tag === node.tag &&
+        other.children === node.children &&
+        other.marks === node.marks &&
         amounts >= 1 &&
         amounts <= 3 &&
         other.lastRun - other.firstRun <= 12 &&
@@ -305,6 +307,18 @@ export interface AmountContext {
   readonly shared?: boolean
 }
 
+/** "$1,600 $1,299.00": of two amounts side by side the first, higher one is the old price. */
+function isCrossedBefore(evidence: PageEvidence, source: PageAmount, text: string): boolean {
+  if (source.amount.range !== null) return false
+  const next = evidence.amounts.find((each) => each.line === source.line && each.start >= source.end)
+  if (!next || next.amount.money.currency !== source.amount.money.currency || next.amount.range !== null) return false
+  return (
+    text.slice(source.end, next.start).trim() === '' &&
+    Number(source.amount.money.amount) > Number(next.amount.money.amount) &&
+    Number(next.amount.money.amount) > 0
+  )
+}
+
 /** "12x de", "in 6 Raten zu", "6 meses de". */
 const INSTALMENTS =
   /(?<!\d)\d{1,2}\s?(?:x|×|meses|mois|mesi|monate|monat|raten|rate|mensualidades|pagos|payments|cuotas|vezes|fois|termijnen|rat|raty|回)(?:[\s:]|$)[^\d]{0,16}$/iu
@@ -337,6 +351,7 @@ export function readContext(evidence: PageEvidence, source: PageAmount): AmountC
     const after = line.text.slice(source.end, Math.min(nextStart, source.end + 60))
     const beforeHits = lexicon.find(before).filter((hit) => ROLES.has(hit.concept))
     const near = beforeHits.filter((hit) => !isTight(before.slice(hit.start, hit.end)) || before.length - hit.end <= 3)
+    if (isCrossedBefore(evidence, source, line.text)) return { role: 'old-price', label: null }
     if (INSTALMENTS.test(before)) return { role: 'instalment', label: before.trim() }
     const last = strongest(near, (hit) => hit.end)
     const afterHits = lexicon.find(after).filter((hit) => ROLES.has(hit.concept) || hit.concept === 'bids')
@@ -346,7 +361,8 @@ export function readContext(evidence: PageEvidence, source: PageAmount): AmountC
         hit.start <= 4 ||
         (hit.start <= 24 && NOT_THE_PRICE.has(hit.concept as AmountRole) && !/[,;•|]/.test(after.slice(0, hit.start))),
     )
-    if (following && NOT_THE_PRICE.has(following.concept as AmountRole) && !isAddition(after)) {
+    const percentBetween = following?.concept === 'saving' && /\d\s?%/.test(after.slice(0, following.start))
+    if (following && NOT_THE_PRICE.has(following.concept as AmountRole) && !percentBetween && !isAddition(after)) {
       return { role: following.concept as AmountRole, label: after.slice(following.start, following.end) }
     }
     if (last) return { role: last.concept as AmountRole, label: before.slice(last.start, last.end) }
