@@ -104,8 +104,9 @@ function isMisfit(model: Float64Array, placed: PlacedPicture, correlation: numbe
       }
     }
   }
-  const misfit = Math.max(...Object.values(best.insets).map(Math.abs))
-  return misfit > LARGEST_MISFIT_MM && best.correlation - correlation > DOUBTFUL_GAIN
+  // A trimmed card lacks something on one side or two; a printed frame lies inside the cut edge all round.
+  const inside = Object.values(best.insets).filter((inset) => inset < -LARGEST_MISFIT_MM)
+  return inside.length >= 3 && best.correlation - correlation > DOUBTFUL_GAIN
 }
 
 function countKnown(levels: Float64Array): number {

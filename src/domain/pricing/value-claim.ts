@@ -159,7 +159,10 @@ function describeRange({ sales, level }: Basis, { ask }: ValueOptions, currency:
         amounts.map((amount) => amount.toNumber()),
       ),
     used: sales.map(({ match }) => match.sale),
-    steps: level === null ? [] : ['Fewer than five sales: their range and their median, no estimate.'],
+    steps:
+      level === null
+        ? []
+        : ['Fewer than five sales: their range and their median, no estimate; the next sale may well lie outside.'],
   }
 }
 

@@ -54,3 +54,44 @@ export function simulateMarket(kind: MarketKind, n: number, random: () => number
   }).sort((a, b) => b.age - a.age)
   return { kind, sales, level: Math.exp(base), next: Math.exp(base + noise(sd)), sd }
 }
+
+export interface GradedMarket {
+  readonly sales: readonly {
+    readonly price: number
+    readonly grade: number
+    readonly age: number
+    readonly seller: string
+  }[]
+  readonly grade: number
+  readonly level: number
+  readonly next: number
+}
+
+/** One card in several grades; the grade in question was sold at most four times, and lies between two others or on them. */
+export function simulateGrades(random: () => number): GradedMarket {
+  const normal = () => Math.sqrt(-2 * Math.log(1 - random())) * Math.cos(2 * Math.PI * random())
+  const sd = 0.08 + 0.27 * random()
+  const first = 2 + Math.floor(3 * random())
+  const grades = Array.from({ length: 4 }, (_, i) => first + i)
+  let level = Math.log(20) + 4 * random()
+  const levels = grades.map(() => {
+    // A grade more brings between nothing and a factor of two and a half.
+    level += Math.log(2.5) * random()
+    return level
+  })
+  const asked = 1 + Math.floor(2 * random())
+  const sales = grades.flatMap((grade, i) =>
+    Array.from({ length: i === asked ? Math.floor(5 * random()) : 3 + Math.floor(8 * random()) }, () => ({
+      price: Math.exp(levels[i]! + sd * normal()),
+      grade,
+      age: 2 * random(),
+      seller: `seller ${Math.floor(20 * random())}`,
+    })),
+  )
+  return {
+    sales,
+    grade: grades[asked]!,
+    level: Math.exp(levels[asked]!),
+    next: Math.exp(levels[asked]! + sd * normal()),
+  }
+}
