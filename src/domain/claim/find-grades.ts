@@ -365,6 +365,10 @@ function readForward(reading: Reading, name: NamedGrader): Around | null {
       index = graded.last + 1
       continue
     }
+    if (labelled && FILLER.test(token.form) && reading.startingAt('label:authentic', index + 1) !== null) {
+      index += 1
+      continue
+    }
     // "von ABC mit 8 benotet", "graded by ABC as a 9"
     if (FILLER.test(token.form)) {
       let next = index + 1

@@ -12,7 +12,8 @@ export interface Finding<T> extends Span {
 }
 
 /** From the worst down; `null` where the text says nothing of it. */
-export function findReprint(reading: Reading): Finding<Claim['reprint']> | null {
+/** @param running in running text several reprints ("the reprints have a white back") are others', unless "these are" they. */
+export function findReprint(reading: Reading, running = false): Finding<Claim['reprint']> | null {
   let worst: Finding<Claim['reprint']> | null = null
   const order = ['no', 'ambiguous', 'hedged', 'stated']
   for (const match of reading.scoped(
@@ -22,7 +23,7 @@ export function findReprint(reading: Reading): Finding<Claim['reprint']> | null 
     'reprint:patch',
     'reprint:none',
   )) {
-    const value = judgeReprint(reading, match)
+    const value = judgeReprint(reading, match, running)
     if (value === null) continue
     if (worst === null || order.indexOf(value) > order.indexOf(worst.value))
       worst = { value, first: match.first, last: match.last }
@@ -30,7 +31,7 @@ export function findReprint(reading: Reading): Finding<Claim['reprint']> | null 
   return worst
 }
 
-function judgeReprint(reading: Reading, match: ScopedMatch): Claim['reprint'] | null {
+function judgeReprint(reading: Reading, match: ScopedMatch, running: boolean): Claim['reprint'] | null {
   if (match.id === 'reprint:none' || match.id === 'reprint:patch') return null
   if (match.mentioned) return null
   if (match.negated) return 'no'
@@ -39,16 +40,21 @@ function judgeReprint(reading: Reading, match: ScopedMatch): Claim['reprint'] | 
     return reading.field === 'title' || raw === raw.toUpperCase() ? 'ambiguous' : null
   }
   if (match.hedged || match.question) return 'hedged'
+  if (running && match.id === 'reprint:plural' && !THESE_ARE.test(reading.tokens[match.first - 1]?.form ?? ''))
+    return null
   // A bare "copy" is a receipt's, a book's, a seller's; only what denies or doubts it speaks of the card.
   return match.id === 'reprint:weak' ? null : 'stated'
 }
+
+const THESE_ARE = /^(are|these|all|as|only|modern|sind|sont|son|sono|diese|ces|estas|queste)$/
 
 export interface EncapsulationSigns {
   readonly encapsulated: Span | null
   readonly raw: Span | null
 }
 
-export function findEncapsulation(reading: Reading): EncapsulationSigns {
+/** @param running in running text a sentence about other cards or about sales says nothing of this one. */
+export function findEncapsulation(reading: Reading, running: boolean): EncapsulationSigns {
   let encapsulated: Span | null = null
   let raw: Span | null = null
   for (const match of reading.scoped(
@@ -57,6 +63,7 @@ export function findEncapsulation(reading: Reading): EncapsulationSigns {
     'encapsulation:ready',
     'encapsulation:cracked',
   )) {
+    if (running && isElsewhere(reading, match.first)) continue
     if (match.id === 'encapsulation:encapsulated') {
       if (match.mentioned || match.question) continue
       const wished =
@@ -96,6 +103,12 @@ function isHedgeOfReprint(reading: Reading, match: ScopedMatch): boolean {
         .pick('reprint:stated')
         .some((reprint) => Math.abs(reprint.start - cue.end) <= 3 || Math.abs(cue.start - reprint.end) <= 1),
   )
+}
+
+/** Whether the sentence speaks of other cards, of sales or of a shop. */
+export function isElsewhere(reading: Reading, index: number): boolean {
+  const sentence = reading.tokens[index]?.sentence
+  return reading.pick('encapsulation:elsewhere').some((match) => reading.tokens[match.first]?.sentence === sentence)
 }
 
 /** "cracked out of a … slab": the slab that it was in. */

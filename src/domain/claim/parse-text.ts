@@ -16,6 +16,7 @@ import {
   findObject,
   findReprint,
   findVariation,
+  isElsewhere,
   type ObjectSigns,
 } from './find-state.ts'
 import { findYears } from './find-years.ts'
@@ -65,8 +66,8 @@ export function parseText(reading: Reading, { graders, running }: TextOptions): 
   const sayTrue = (span: Span | null): Said<true> | null => (span === null ? null : say(true as const, span))
 
   const grades = findGrades(reading, graders).filter((found) => !running || isBornOut(reading, found))
-  const given = pickGrade(grades)
-  const signs = findEncapsulation(reading)
+  const given = running && areSeveral(grades) ? null : pickGrade(grades)
+  const signs = findEncapsulation(reading, running)
   const years = findYears(reading, running)
   const year = pickYear(years, running)
   const autograph = findMark(reading, 'autograph')
@@ -101,7 +102,8 @@ export function parseText(reading: Reading, { graders, running }: TextOptions): 
   const listed = numbers.filter(({ quality }) => quality === 3)
   const several = !running && new Set(listed.map(({ value }) => value)).size > 1 ? (listed[0] ?? null) : null
   const lot = objects.lot ?? ranges[0] ?? several
-  const grade = given !== null && encapsulation?.value !== 'raw' ? given : null
+  const isOpen = encapsulation?.value === 'raw' || (encapsulation?.value === 'unclear' && given?.grader != null)
+  const grade = given !== null && !isOpen ? given : null
 
   return {
     year: year === null ? null : say(year.value, year),
@@ -116,7 +118,7 @@ export function parseText(reading: Reading, { graders, running }: TextOptions): 
     qualifier: grade?.qualifier && grade.qualifierSpan ? say(grade.qualifier, grade.qualifierSpan) : null,
     certificate: certificate === null ? null : say(certificate.value, certificate),
     holderKind: sayFinding(findHolder(reading)),
-    reprint: sayFinding(findReprint(reading)),
+    reprint: sayFinding(findReprint(reading, running)),
     autograph: sayFinding(autograph),
     relic: sayFinding(relic),
     rookie: sayFinding(rookie),
@@ -129,6 +131,7 @@ export function parseText(reading: Reading, { graders, running }: TextOptions): 
 
 /** In running text a grader by form alone needs a word of grading in its sentence. */
 function isBornOut(reading: Reading, found: FoundGrade): boolean {
+  if (isElsewhere(reading, found.first)) return false
   if (found.grader === null)
     return reading.endingAt('encapsulation:encapsulated', found.first) !== null || found.last - found.first >= 1
   if (found.known !== null) return true
@@ -136,6 +139,12 @@ function isBornOut(reading: Reading, found: FoundGrade): boolean {
   return reading
     .pick('encapsulation:encapsulated', 'label:grade-label', 'label:certificate')
     .some((match) => reading.tokens[match.first]?.sentence === sentence)
+}
+
+/** Running text that names several grades compares or advertises. */
+function areSeveral(grades: readonly FoundGrade[]): boolean {
+  const pairs = grades.filter((found) => !found.hypothetical && found.grader !== null && found.grade !== null)
+  return new Set(pairs.map(({ grader, grade }) => `${grader} ${grade}`)).size > 1
 }
 
 /** Of the grades that were really given: one by a grader of the book, else one with a grader, else one without. */

@@ -14,7 +14,7 @@ const LONGEST_LINE = 160
 const FEWEST_LINES = 3
 
 const LISTED =
-  /^\s*(?:[-–—•*·▪►]\s*)?(?:(?:#|no\.?|nr\.?|n[°º.]|num\.?|№|card|karte|cromo|carta|carte|figurina)\s*#?\s*)?([A-Z]{0,3}-?[0-9]{1,4}[a-z]?)\s*(?:[-–—:.)|]\s*|\s+)(?=\p{L})/iu
+  /^\s*(?:[-–—•*·▪►]\s*)?((?:#|no\.?|nr\.?|n[°º.]|num\.?|№|card|karte|cromo|carta|carte|figurina)\s*#?\s*)?([A-Z]{0,3}-?[0-9]{1,4}[a-z]?)\s*(?:[-–—:.)|]\s*|\s+)(?=\p{L})/iu
 
 export interface SplitCards {
   readonly cards: readonly Partial<Sayings>[]
@@ -31,7 +31,10 @@ export function splitCards(
   if (description === null) return null
   const needed = isMultiple ? 2 : FEWEST_LINES
   const text = description.text.original
-  const lines = listLines(text)
+  // Where the title announces no list, only signs and labels make one: "1. small crease" numbers remarks.
+  const lines = listLines(text).filter(
+    ({ labelled, line }) => labelled || (isMultiple && /^[^\p{L}]*\p{Lu}/u.test(line)),
+  )
   if (lines.length < needed) return null
   const cards: Partial<Sayings>[] = []
   const rest: string[] = []
@@ -97,6 +100,8 @@ interface ListLine {
   readonly line: string
   readonly number: string
   readonly start: number
+  /** Its number stands behind a sign or a label. */
+  readonly labelled: boolean
 }
 
 /** Lines that begin with a number of their own, each number once. */
@@ -109,10 +114,11 @@ function listLines(text: string): ListLine[] {
     start += line.length + 1
     if (lines.length >= MOST_CARDS) break
     if (line.length > LONGEST_LINE) continue
-    const number = LISTED.exec(line)?.[1]
+    const listed = LISTED.exec(line)
+    const number = listed?.[2]
     if (number === undefined || /^(?:18|19|20)[0-9]{2}$/.test(number) || seen.has(number)) continue
     seen.add(number)
-    lines.push({ line, number, start: at })
+    lines.push({ line, number, start: at, labelled: listed?.[1] !== undefined })
   }
   return lines
 }

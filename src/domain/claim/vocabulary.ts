@@ -17,9 +17,10 @@ export const TOPICS = {
     'hypothetical-before',
     'hypothetical-after',
     'formerly-before',
+    'elsewhere',
   ],
   holder: ['screw-down', 'one-touch', 'toploader', 'semi-rigid', 'sleeve', 'shipping'],
-  reprint: ['stated', 'weak', 'ambiguous', 'patch', 'none'],
+  reprint: ['stated', 'plural', 'weak', 'ambiguous', 'patch', 'none'],
   object: ['lot', 'lot-no', 'sealed-product', 'sealed-product-no', 'digital', 'digital-no'],
   mark: [
     'autograph',

@@ -433,7 +433,7 @@ function gapOf(between: string, before: Token | undefined, form: string, text: s
     if (flat === '.') return GAP.joined
     // `Nr. 5`, `ca. 1931`: a full stop after one to three letters before a number ends no sentence.
     if (flat === '. ' && before !== undefined && ABBREVIATED.has(before.form)) return GAP.joined
-    const abbreviated = flat === '. ' && before !== undefined && before.form.length <= 3 && /^[0-9a-z]/.test(form)
+    const abbreviated = flat === '. ' && before !== undefined && before.form.length <= 3 && !/^[0-9]/.test(before.form) && /^[0-9a-z]/.test(form)
     return abbreviated && (/^[0-9]/.test(form) || (before?.form.length ?? 0) === 1) ? GAP.joined : GAP.sentence
   }
   if (/^ ?[-‐‑/&+_*#] ?$/.test(flat)) return / [-‐‑] /.test(flat) ? GAP.clause : GAP.joined
