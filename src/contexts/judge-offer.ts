@@ -18,6 +18,8 @@ export interface Offer {
   readonly settled: Book['settled']
   readonly messageLanguage: string
   readonly messageMaxLength: number | null
+  /** `null`: the message asks for all that are open. */
+  readonly messageMostViews: number | null
   /** ISO 8601 in UTC: when the page was read. */
   readonly readAt: string
 }
@@ -45,6 +47,7 @@ export async function judgeOffer(offer: Offer, stores: Stores, packs: Packs): Pr
       traces,
       messageLanguage: offer.messageLanguage,
       messageMaxLength: offer.messageMaxLength,
+      messageMostViews: offer.messageMostViews ?? undefined,
       viewCorrections: offer.viewCorrections,
       now: offer.readAt,
     },

@@ -11,7 +11,7 @@ export interface CardSize {
 const HOBBY_PAGES = 'hobby size pages; tolerances are not published'
 
 /** From the commonest to the rarest. */
-export const CARD_SIZES: readonly CardSize[] = [
+export const CARD_SIZES: readonly [CardSize, ...CardSize[]] = [
   // 2½ × 3½ in; the date 1957 is from memory.
   { id: 'standard', widthMm: 63.5, heightMm: 88.9, source: HOBBY_PAGES },
   // 2⅝ × 3¾ in.

@@ -39,6 +39,7 @@ export interface LogEntry {
     | 'request-sent'
     | 'concern-settled'
     | 'note'
+    | 'outcome'
     | 'deleted'
     | 'restored'
   readonly detail: string

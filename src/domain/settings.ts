@@ -1,5 +1,9 @@
 /** What the buyer chose, kept in the extension's storage and read by every context. */
+import { CARD_SIZES } from './card-sizes.ts'
+import type { ExemplarPoint } from './exemplar.ts'
 import type { Money } from './money.ts'
+
+const [COMMONEST_SIZE] = CARD_SIZES
 
 export interface Settings {
   readonly schemaVersion: 1
@@ -12,6 +16,18 @@ export interface Settings {
   readonly interfaceLanguage: 'en' | 'de' | null
   readonly messageLanguage: 'en' | 'de'
   readonly theme: 'system' | 'light' | 'dark'
+  /** A message asks for no more than so many views, the best ones; `null`: for all that are open. */
+  readonly messageMostViews: number | null
+  /** What was compared last, so that a row of photos of one issue is not set up anew each time. */
+  readonly comparison: LastComparison
+}
+
+export interface LastComparison {
+  readonly kind: ExemplarPoint['kind']
+  /** Id of a `CardSize`, or `other`. */
+  readonly sizeId: string
+  /** In millimetres. */
+  readonly nominalSize: { readonly widthMm: number; readonly heightMm: number }
 }
 
 export const DEFAULT_SETTINGS: Settings = {
@@ -23,4 +39,10 @@ export const DEFAULT_SETTINGS: Settings = {
   interfaceLanguage: null,
   messageLanguage: 'en',
   theme: 'system',
+  messageMostViews: null,
+  comparison: {
+    kind: 'tint',
+    sizeId: COMMONEST_SIZE.id,
+    nominalSize: { widthMm: COMMONEST_SIZE.widthMm, heightMm: COMMONEST_SIZE.heightMm },
+  },
 }

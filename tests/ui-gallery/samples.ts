@@ -340,6 +340,7 @@ export const listingState: ListingState = {
   photoHosts: ['photos.quayside-lots.example'],
   photoProgress: null,
   messageBox: { maxLength: 1000 },
+  messageMostViews: null,
   kept: null,
   update: 'none',
   graders,

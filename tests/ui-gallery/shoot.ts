@@ -66,10 +66,32 @@ const ACTS: readonly (readonly [state: string, width: number, name: string, act:
       const files = page.locator('input[type="file"]')
       await files.nth(0).setInputFiles(drawing('exemplar.svg', '#557a82'))
       await files.nth(1).setInputFiles(drawing('questioned.svg', '#6d7a76'))
-      await page.getByRole('button', { name: /Place on the exemplar/ }).press('ArrowUp')
+      await page.getByRole('button', { name: /^Place on the exemplar/ }).press('ArrowUp')
       await page.getByRole('button', { name: 'Compare', exact: true }).click()
     },
   ],
+  [
+    'desk-compare',
+    400,
+    'border',
+    async (page) => {
+      await page.getByLabel('What to compare').selectOption('border-width')
+      await page.getByLabel('Size of the card').selectOption('other')
+      await page.getByLabel('Width, mm', { exact: true }).fill('6')
+      await page.locator('input[type="file"]').nth(0).setInputFiles(drawing('exemplar.svg', '#557a82'))
+    },
+  ],
+  ['listing', 400, 'enlarged', (page) => page.getByRole('button', { name: 'Enlarge photo 1' }).first().click()],
+  [
+    'listing',
+    400,
+    'real-pixels',
+    async (page) => {
+      await page.getByRole('button', { name: 'Enlarge photo 1' }).first().click()
+      await page.getByRole('button', { name: 'Pixel for pixel' }).click()
+    },
+  ],
+  ['desk-dossier', 1280, 'enlarged', (page) => page.getByRole('button', { name: 'Enlarge photo 2' }).last().click()],
   [
     'desk-sales',
     1280,
@@ -103,6 +125,8 @@ const DESK = [
 const shots: Shot[] = [
   ...ACTS.map(([state, width, ...act]): Shot => ({ state, width, theme: 'light', lang: 'en', act })),
   ...DESK.map((state): Shot => ({ state, width: 1280, theme: 'light', lang: 'en' })),
+  ...DESK.map((state): Shot => ({ state, width: 1280, theme: 'dark', lang: 'en' })),
+  ...DESK.map((state): Shot => ({ state, width: 320, theme: 'light', lang: 'de' })),
   ...DESK.map((state): Shot => ({ state, width: 320, theme: 'dark', lang: 'de' })),
   ...PANEL.map((state): Shot => ({ state, width: 400, theme: 'light', lang: 'en' })),
   ...PANEL.map((state): Shot => ({ state, width: 320, theme: 'dark', lang: 'de' })),

@@ -28,8 +28,7 @@ export function createDeskPorts(stores: Stores, texts: () => InterfaceTexts): De
       return blob === null ? null : new Blob([blob.bytes], { type: blob.mediaType })
     },
     saveNotes: (id, notes) => dossiers.record(id, 'note', notes, () => ({ notes })),
-    saveOutcome: async (id, outcome) =>
-      void (await dossiers.record(id, 'outcome', outcome ?? '', () => ({ outcome }))),
+    saveOutcome: async (id, outcome) => void (await dossiers.record(id, 'outcome', outcome ?? '', () => ({ outcome }))),
     deleteDossier: async (id) => void (await dossiers.remove(id)),
     restoreDossier: async (id) => void (await dossiers.restore(id)),
     openPage,

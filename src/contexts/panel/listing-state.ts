@@ -19,6 +19,7 @@ export interface ListingInFront {
   /** The buyer's reason, by rule. */
   readonly settled: Record<string, string>
   graders: readonly Grader[]
+  messageMostViews: number | null
   kept: Dossier | null
   access: PhotoAccess
   progress: ListingState['photoProgress']
@@ -44,6 +45,7 @@ export function stateOf(front: ListingInFront, update: ListingState['update']): 
     photoHosts: askedHosts(listing, snapshot),
     photoProgress: front.progress,
     messageBox: snapshot.messageBox,
+    messageMostViews: front.messageMostViews,
     kept: kept && {
       dossierId: kept.id,
       at: kept.capturedAt,

@@ -100,6 +100,7 @@ export function createPanelSession(around: PanelSurroundings) {
       access: await photoAccess(listing, snapshot, same?.access ?? 'unseen'),
       progress: null,
       graders: await stores.graders.list(),
+      messageMostViews: (await stores.readSettings()).messageMostViews,
     }
     const inspection = await judge(next)
     signal.throwIfAborted()
@@ -128,6 +129,7 @@ export function createPanelSession(around: PanelSurroundings) {
         viewCorrections: offer.corrections,
         settled: offer.settled,
         messageLanguage,
+        messageMostViews: offer.messageMostViews,
         messageMaxLength: offer.snapshot.messageBox?.maxLength ?? null,
         readAt: offer.readAt,
       },
@@ -141,6 +143,7 @@ export function createPanelSession(around: PanelSurroundings) {
     const offer = front
     if (offer === null) return
     offer.graders = await stores.graders.list()
+    offer.messageMostViews = (await stores.readSettings()).messageMostViews
     const inspection = await judge(offer)
     if (front !== offer) return
     offer.inspection = inspection

@@ -1,19 +1,33 @@
 /** One place compared: an exemplar's region against a questioned photo, measured, with "cannot tell" as a full answer. */
 import { useEffect, useState } from 'preact/hooks'
+import type { LastComparison } from '../../domain/settings.ts'
 import { FilePick } from '../parts/FilePick.tsx'
 import { SelectField } from '../parts/fields.tsx'
-import { VerdictShape } from '../parts/shapes.tsx'
 import { useWording } from '../wording.ts'
 import { BlobImage } from './BlobImage.tsx'
+import { CardSizeChoice } from './CardSizeChoice.tsx'
 import { useDesk } from './desk-context.ts'
 import type { Comparison, ComparisonRequest, Region } from './desk-ports.ts'
+import { Ready } from './Ready.tsx'
 import { RegionPicker } from './RegionPicker.tsx'
 import { useLoaded } from './use-loaded.ts'
+import { Verdict } from './Verdict.tsx'
 
 const KINDS = ['tint', 'border-width'] as const
+const EDGES = ['left', 'top', 'right', 'bottom'] as const
 
-/** In the middle, a fifth of the picture: something to move, rather than nothing to find. */
-const FIRST_REGION: Region = { x: 0.4, y: 0.4, width: 0.2, height: 0.2 }
+type MarkId = 'region' | 'neutral'
+
+/** Something to move, rather than nothing to find: the place in the middle, the neutral place below it. */
+const FIRST_REGIONS: Readonly<Record<MarkId, Region>> = {
+  region: { x: 0.4, y: 0.4, width: 0.2, height: 0.2 },
+  neutral: { x: 0.42, y: 0.84, width: 0.16, height: 0.05 },
+}
+
+const MARKS: Readonly<Record<ComparisonRequest['kind'], readonly MarkId[]>> = {
+  tint: ['region', 'neutral'],
+  'border-width': ['region'],
+}
 
 function useObjectUrl(blob: Blob | null): string | null {
   const [url, setUrl] = useState<string | null>(null)
@@ -31,42 +45,93 @@ function useObjectUrl(blob: Blob | null): string | null {
 
 export function Compare() {
   const { t } = useWording()
+  const { ports } = useDesk()
+  const settings = useLoaded(ports.readSettings, [ports])
+  return (
+    <>
+      <h1>{t('desk.compare')}</h1>
+      <p class="lead">{t('compare.explained')}</p>
+      <Ready loaded={settings}>{({ comparison }) => <LightTable last={comparison} />}</Ready>
+    </>
+  )
+}
+
+function LightTable({ last }: { last: LastComparison }) {
+  const { t } = useWording()
   const { actions, ports } = useDesk()
   const [exemplar, setExemplar] = useState<Blob | null>(null)
   const [questioned, setQuestioned] = useState<Blob | null>(null)
-  const [kind, setKind] = useState<ComparisonRequest['kind']>('tint')
-  const [region, setRegion] = useState<Region>(FIRST_REGION)
+  const [kind, setKind] = useState<ComparisonRequest['kind']>(last.kind)
+  const [edge, setEdge] = useState<ComparisonRequest['edge']>('left')
+  const [sizeId, setSizeId] = useState(last.sizeId)
+  const [nominalSize, setNominalSize] = useState<LastComparison['nominalSize'] | null>(last.nominalSize)
+  const [regions, setRegions] = useState(FIRST_REGIONS)
+  const [active, setActive] = useState<MarkId>('region')
   const [result, setResult] = useState<Comparison | null>(null)
   const [running, setRunning] = useState<AbortController | null>(null)
   const exemplarUrl = useObjectUrl(exemplar)
   const questionedUrl = useObjectUrl(questioned)
 
   // A verdict belongs to exactly what was compared.
-  useEffect(() => setResult(null), [exemplar, questioned, kind, region])
+  useEffect(() => setResult(null), [exemplar, questioned, kind, edge, nominalSize, regions])
   useEffect(() => () => running?.abort(), [running])
 
   const compare = () => {
-    if (exemplar === null || questioned === null) return
+    if (exemplar === null || questioned === null || nominalSize === null) return
+    const request = { kind, exemplar, ...regions, edge, nominalSize, questioned }
     const controller = new AbortController()
     setRunning(controller)
     actions
-      .run('compare', async () =>
-        setResult(await ports.compare({ kind, exemplar, region, questioned }, controller.signal)),
-      )
+      .run('compare', async () => {
+        setResult(await ports.compare(request, controller.signal))
+        await ports.changeSettings({ comparison: { kind, sizeId, nominalSize } })
+      })
       .finally(() => setRunning(null))
   }
 
   return (
     <>
-      <h1>{t('desk.compare')}</h1>
-      <p class="lead">{t('compare.explained')}</p>
+      <div class="sheet compare-what">
+        <SelectField
+          label={t('compare.kind')}
+          value={kind}
+          onChange={(value) => {
+            setKind(value as ComparisonRequest['kind'])
+            setActive('region')
+          }}
+          options={KINDS.map((value) => ({ value, text: t(`compare.kind.${value}`) }))}
+        />
+        {kind === 'border-width' && (
+          <SelectField
+            label={t('compare.edge')}
+            value={edge}
+            onChange={(value) => setEdge(value as ComparisonRequest['edge'])}
+            options={EDGES.map((value) => ({ value, text: t(`compare.edge.${value}`) }))}
+          />
+        )}
+        <CardSizeChoice
+          sizeId={sizeId}
+          size={nominalSize}
+          onChange={(id, size) => {
+            setSizeId(id)
+            setNominalSize(size)
+          }}
+        />
+      </div>
       <div class="compare">
         <section class="sheet">
           <h2>{t('compare.exemplar')}</h2>
-          <p class="quiet">{t('compare.exemplar.explained')}</p>
+          <p class="quiet">{t(`compare.exemplar.${kind}`)}</p>
           <FilePick label={t('compare.choose-exemplar')} accept="image/*" onFile={setExemplar} />
           {exemplarUrl !== null && (
-            <RegionPicker src={exemplarUrl} alt={t('compare.exemplar')} region={region} onChange={setRegion} />
+            <RegionPicker
+              src={exemplarUrl}
+              alt={t('compare.exemplar')}
+              marks={MARKS[kind].map((id) => ({ id, label: t(`mark.${id}`), region: regions[id] }))}
+              active={active}
+              onActivate={(id) => setActive(id as MarkId)}
+              onChange={(id, region) => setRegions((before) => ({ ...before, [id]: region }))}
+            />
           )}
         </section>
         <section class="sheet">
@@ -78,17 +143,11 @@ export function Compare() {
         </section>
       </div>
       <div class="compare-bar">
-        <SelectField
-          label={t('compare.kind')}
-          value={kind}
-          onChange={(value) => setKind(value as ComparisonRequest['kind'])}
-          options={KINDS.map((value) => ({ value, text: t(`compare.kind.${value}`) }))}
-        />
         {running === null ? (
           <button
             type="button"
             class="button primary"
-            disabled={exemplar === null || questioned === null}
+            disabled={exemplar === null || questioned === null || nominalSize === null}
             onClick={compare}
           >
             {t('compare.run')}
@@ -98,43 +157,45 @@ export function Compare() {
             {t('action.cancel')}
           </button>
         )}
+        {(exemplar === null || questioned === null) && <p class="hint">{t('compare.both-needed')}</p>}
       </div>
       <div role="status">{result !== null && <Verdict result={result} />}</div>
+      {result !== null && exemplarUrl !== null && questionedUrl !== null && (
+        <div class="side-by-side">
+          <figure>
+            <RegionCrop src={exemplarUrl} region={regions.region} alt={t('compare.place-alt')} />
+            <figcaption>{t('compare.place')}</figcaption>
+          </figure>
+          <figure>
+            <img src={questionedUrl} alt={t('compare.questioned')} />
+            <figcaption>{t('compare.whole')}</figcaption>
+          </figure>
+        </div>
+      )}
     </>
   )
 }
 
-function Verdict({ result }: { result: Comparison }) {
-  const { t, number } = useWording()
-  const amount = (value: number | null) =>
-    value === null ? t('compare.not-measured') : `${number(value, { maximumFractionDigits: 2 })} ${result.unit}`
+/** The marked place alone, as large as there is room. */
+function RegionCrop({ src, region, alt }: { src: string; region: Region; alt: string }) {
+  const [ratio, setRatio] = useState<number | null>(null)
+  const share = (length: number) => `${length * 100}%`
   return (
-    <section class="verdict">
-      <h2 class="verdict-word">
-        <VerdictShape verdict={result.verdict} />
-        {t(`verdict.${result.verdict}`)}
-      </h2>
-      <p class="verdict-reason">{result.reason}</p>
-      <dl class="verdict-figures">
-        <div>
-          <dt>{t('compare.value')}</dt>
-          <dd>{amount(result.value)}</dd>
-        </div>
-        <div>
-          <dt>{t('compare.exemplar-value')}</dt>
-          <dd>{amount(result.exemplarValue)}</dd>
-        </div>
-        <div>
-          <dt>{t('compare.uncertainty')}</dt>
-          <dd>{result.uncertainty === null ? amount(null) : `± ${amount(result.uncertainty)}`}</dd>
-        </div>
-        <div>
-          <dt>{t('compare.tolerance')}</dt>
-          <dd>{result.tolerance === null ? amount(null) : `± ${amount(result.tolerance)}`}</dd>
-        </div>
-      </dl>
-      <p class="quiet">{t('compare.caution')}</p>
-    </section>
+    <span
+      class="region-crop"
+      style={{ aspectRatio: ratio === null ? undefined : String((ratio * region.width) / region.height) }}
+    >
+      <img
+        src={src}
+        alt={alt}
+        onLoad={({ currentTarget: { naturalWidth, naturalHeight } }) => setRatio(naturalWidth / naturalHeight)}
+        style={{
+          width: share(1 / region.width),
+          left: share(-region.x / region.width),
+          top: share(-region.y / region.height),
+        }}
+      />
+    </span>
   )
 }
 

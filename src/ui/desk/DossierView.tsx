@@ -12,8 +12,11 @@ import { SelectField, TextField } from '../parts/fields.tsx'
 import { PageText } from '../parts/PageText.tsx'
 import { Icon } from '../parts/shapes.tsx'
 import { useWording } from '../wording.ts'
-import { BlobImage, useBlobUrl } from './BlobImage.tsx'
+import { useBlobUrl, useBlobUrls } from './BlobImage.tsx'
+import { DossierLog } from './DossierLog.tsx'
 import { useDesk } from './desk-context.ts'
+import { Hash } from './Hash.tsx'
+import { KeptPhotos } from './KeptPhotos.tsx'
 import { Ready } from './Ready.tsx'
 import { useLoaded } from './use-loaded.ts'
 
@@ -37,6 +40,12 @@ function DossierSheet({ dossier }: { dossier: Dossier }) {
   const { inspection, photos } = dossier
   const lang = inspection.listing.language
   const { url } = dossier
+  const urls = useBlobUrls(photos.flatMap(({ sha256 }) => sha256 ?? []))
+  const shown = photos.map((photo) => ({
+    ...photo,
+    thumbnail: (photo.sha256 === null ? null : urls[photo.sha256]) ?? null,
+    assigned: dossier.viewCorrections[photo.url] ?? null,
+  }))
 
   const remove = () =>
     actions.run('delete', async () => {
@@ -66,6 +75,14 @@ function DossierSheet({ dossier }: { dossier: Dossier }) {
               {t('dossier.open-page')}
             </button>
           )}
+          <button
+            type="button"
+            class="button small"
+            onClick={() => actions.run('export-dossier', () => ports.exportDossier(dossier.id), t('dossier.exported'))}
+          >
+            <Icon name="save" />
+            {t('dossier.export')}
+          </button>
           <button type="button" class="button small" onClick={remove}>
             <Icon name="remove" />
             {t('action.delete')}
@@ -77,24 +94,13 @@ function DossierSheet({ dossier }: { dossier: Dossier }) {
         <div>
           <Offered inspection={inspection} now={ports.now()} lang={lang} />
           <Concerns concerns={inspection.concerns} lang={lang} />
-          <Views views={inspection.views} photos={[]} requested={inspection.request.views} />
+          <Views views={inspection.views} photos={shown} requested={inspection.request.views} tray={false} />
           <PriceComparison valuation={inspection.valuation} />
         </div>
         <div>
           <Notes dossier={dossier} />
-          {ports.saveOutcome !== undefined && <OutcomeChoice dossier={dossier} />}
-          <section>
-            <h2>{t('dossier.photos')}</h2>
-            {photos.length === 0 && <p class="quiet">{t('dossier.no-photos')}</p>}
-            <ul class="kept-photos">
-              {photos.map((photo, index) => (
-                <li key={photo.url}>
-                  <BlobImage sha256={photo.sha256} alt={photo.alt ?? t('photo.number', { number: index + 1 })} />
-                  <Hash sha256={photo.sha256} />
-                </li>
-              ))}
-            </ul>
-          </section>
+          <OutcomeChoice dossier={dossier} />
+          <KeptPhotos photos={photos} urls={urls} />
           {dossier.screenshot !== null && <Screenshot sha256={dossier.screenshot} />}
           {inspection.request.text !== '' && (
             <section>
@@ -104,19 +110,7 @@ function DossierSheet({ dossier }: { dossier: Dossier }) {
               </p>
             </section>
           )}
-          <section>
-            <h2>{t('dossier.log')}</h2>
-            <ol class="log">
-              {dossier.log.map((entry, index) => (
-                <li key={`${index}${entry.at}`}>
-                  <time dateTime={entry.at}>{dateTime(entry.at)}</time>
-                  <span>
-                    {t(`log.${entry.event}`)} <bdi class="quiet">{entry.detail}</bdi>
-                  </span>
-                </li>
-              ))}
-            </ol>
-          </section>
+          <DossierLog dossier={dossier} />
           <details>
             <summary>{t('dossier.page-text')}</summary>
             <p class="verbatim">
@@ -186,7 +180,7 @@ function OutcomeChoice({ dossier }: { dossier: Dossier }) {
           model.actions.run(
             'outcome',
             async () => {
-              await model.ports.saveOutcome!(dossier.id, value === '' ? null : (value as Outcome))
+              await model.ports.saveOutcome(dossier.id, value === '' ? null : (value as Outcome))
               model.refresh()
             },
             t('settings.saved'),
@@ -220,15 +214,5 @@ function Screenshot({ sha256 }: { sha256: string }) {
         </figcaption>
       </figure>
     </section>
-  )
-}
-
-function Hash({ sha256 }: { sha256: string | null }) {
-  const { t } = useWording()
-  if (sha256 === null) return <span class="hash">{t('picture.not-kept')}</span>
-  return (
-    <span class="hash">
-      SHA-256 <code>{sha256}</code>
-    </span>
   )
 }

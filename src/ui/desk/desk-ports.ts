@@ -4,6 +4,7 @@
  */
 import type { Dossier } from '../../domain/dossier.ts'
 import type { DossierSummary } from '../../domain/dossier-summary.ts'
+import type { BorderPoint, Exemplar, ExemplarPoint } from '../../domain/exemplar.ts'
 import type { Outcome } from '../../domain/facts.ts'
 import type { Grader, RiskyIssue } from '../../domain/grader-book.ts'
 import type { Strength } from '../../domain/inspection.ts'
@@ -42,14 +43,19 @@ export interface Comparison {
   readonly unit: string
   readonly uncertainty: number | null
   readonly tolerance: number | null
-  /** One sentence in the interface's language. */
+  /** From the measuring, in English: why nothing could be measured. What was measured, the figures say. */
   readonly reason: string
 }
 
 export interface ComparisonRequest {
-  readonly kind: 'tint' | 'border-width'
+  readonly kind: ExemplarPoint['kind']
   readonly exemplar: Blob
   readonly region: Region
+  /** For `tint`: an unprinted or evenly grey place, on the same picture, by which light and camera are balanced out. */
+  readonly neutral: Region
+  /** For `border-width`: the cut edge from which the border runs. */
+  readonly edge: BorderPoint['edge']
+  readonly nominalSize: Exemplar['nominalSize']
   readonly questioned: Blob
 }
 
@@ -75,12 +81,14 @@ export interface DeskPorts {
   /** Bytes kept under this SHA-256, `null` where they are gone. */
   openBlob(sha256: string): Promise<Blob | null>
   saveNotes(id: string, notes: string): Promise<Dossier>
-  /** How it ended, in the buyer's words; `null` opens it again. Where it is missing, the question is not asked. */
-  saveOutcome?(id: string, outcome: Outcome | null): Promise<void>
+  /** How it ended; `null` opens it again. */
+  saveOutcome(id: string, outcome: Outcome | null): Promise<void>
   deleteDossier(id: string): Promise<void>
   restoreDossier(id: string): Promise<void>
   /** Open the listing's own page in a tab. */
   openPage(url: string): Promise<void>
+  /** Writes one dossier, without its photos' bytes, as a JSON file and hands it to the browser's download. */
+  exportDossier(id: string): Promise<void>
 
   /** Writes one file with everything and hands it to the browser's download. */
   exportAll(progress: Progress): Promise<void>

@@ -1,11 +1,14 @@
 /**
  * The checklist of views: for each its status in word and shape, the reason, and the photos that show it. A photo is given
- * to a view by dragging it there or by the choice below it; the person's word wins. Without `onAssign` it only shows.
+ * to a view by dragging it there or by the choice below it; the person's word wins. Without `onAssign` it only shows. Every
+ * photo at hand opens enlarged.
  */
 import { useState } from 'preact/hooks'
 import type { PhotoFacts } from '../../domain/photo-facts.ts'
+import type { Translate } from '../../domain/translate.ts'
 import { VIEW_IDS, type ViewFinding, type ViewId } from '../../domain/views.ts'
-import { StatusShape } from '../parts/shapes.tsx'
+import { PhotoViewer } from '../parts/PhotoViewer.tsx'
+import { Icon, StatusShape } from '../parts/shapes.tsx'
 import { useWording } from '../wording.ts'
 
 export interface ShownPhoto {
@@ -23,7 +26,16 @@ interface ViewsProps {
   /** Views that the message asks for. */
   readonly requested: readonly ViewId[]
   readonly onAssign?: (photoUrl: string, view: ViewId | 'other' | null) => void
+  /** `false` where the photos are shown elsewhere on the same screen. */
+  readonly tray?: boolean
 }
+
+/** A photo with its place among all of the listing, by which people call it. */
+interface NumberedPhoto extends ShownPhoto {
+  readonly number: number
+}
+
+type Enlarge = (photo: NumberedPhoto) => void
 
 const DRAG_TYPE = 'application/x-touchstone-photo'
 
@@ -34,8 +46,12 @@ function shownBy(photo: ShownPhoto): ViewId | 'other' | null {
   return view === undefined || view === 'cannot-tell' ? null : view
 }
 
-export function Views({ views, photos, requested, onAssign }: ViewsProps) {
+export function Views({ views, photos: all, requested, onAssign, tray = true }: ViewsProps) {
   const { t } = useWording()
+  const [enlarged, setEnlarged] = useState<number | null>(null)
+  const photos = all.map((photo, index): NumberedPhoto => ({ ...photo, number: index + 1 }))
+  const seen = photos.flatMap((photo) => (photo.thumbnail === null ? [] : [{ ...photo, src: photo.thumbnail }]))
+  const enlarge: Enlarge = ({ url }) => setEnlarged(seen.findIndex((photo) => photo.url === url))
   const shown = views.filter(({ status }) => status === 'shown').length
   return (
     <section class="views" aria-labelledby="views-heading">
@@ -50,12 +66,25 @@ export function Views({ views, photos, requested, onAssign }: ViewsProps) {
             requested={requested.includes(finding.view)}
             photos={photos.filter((photo) => photo.url === finding.photo || shownBy(photo) === finding.view)}
             onAssign={onAssign}
+            onEnlarge={enlarge}
           />
         ))}
       </ul>
-      {photos.length > 0 && <PhotoTray photos={photos} views={views} onAssign={onAssign} />}
+      {tray && photos.length > 0 && <PhotoTray photos={photos} views={views} onAssign={onAssign} onEnlarge={enlarge} />}
+      {enlarged !== null && (
+        <PhotoViewer
+          photos={seen.map((photo) => ({ src: photo.src, alt: altOf(photo, t) }))}
+          index={enlarged}
+          onMove={setEnlarged}
+          onClose={() => setEnlarged(null)}
+        />
+      )}
     </section>
   )
+}
+
+function altOf({ alt, number }: NumberedPhoto, t: Translate): string {
+  return alt ?? t('photo.number', { number })
 }
 
 function ViewRow({
@@ -63,11 +92,13 @@ function ViewRow({
   requested,
   photos,
   onAssign,
+  onEnlarge,
 }: {
   finding: ViewFinding
   requested: boolean
-  photos: readonly ShownPhoto[]
+  photos: readonly NumberedPhoto[]
   onAssign?: ViewsProps['onAssign']
+  onEnlarge: Enlarge
 }) {
   const { t } = useWording()
   const [over, setOver] = useState(false)
@@ -101,7 +132,15 @@ function ViewRow({
       {pictured.length > 0 && (
         <div class="view-photos">
           {pictured.slice(0, 3).map((photo) => (
-            <img key={photo.url} src={photo.thumbnail!} alt={photo.alt ?? ''} loading="lazy" />
+            <button
+              key={photo.url}
+              type="button"
+              class="enlarge"
+              aria-label={t('photo.enlarge', { number: photo.number })}
+              onClick={() => onEnlarge(photo)}
+            >
+              <img src={photo.thumbnail!} alt="" loading="lazy" />
+            </button>
           ))}
         </div>
       )}
@@ -113,10 +152,12 @@ function PhotoTray({
   photos,
   views,
   onAssign,
+  onEnlarge,
 }: {
-  photos: readonly ShownPhoto[]
+  photos: readonly NumberedPhoto[]
   views: readonly ViewFinding[]
   onAssign?: ViewsProps['onAssign']
+  onEnlarge: Enlarge
 }) {
   const { t } = useWording()
   const asked = views.map(({ view }) => view)
@@ -126,21 +167,35 @@ function PhotoTray({
       <summary>{t('photos.tray', { count: photos.length })}</summary>
       {onAssign && <p class="hint">{t('photos.tray.hint')}</p>}
       <ul>
-        {photos.map((photo, index) => (
+        {photos.map((photo) => (
           <li key={photo.url}>
             {photo.thumbnail === null ? (
               <span class="photo-unseen">{t('photo.unseen')}</span>
             ) : (
-              <img
-                src={photo.thumbnail}
-                alt={photo.alt ?? t('photo.number', { number: index + 1 })}
-                draggable={onAssign !== undefined}
-                onDragStart={(event) => event.dataTransfer?.setData(DRAG_TYPE, photo.url)}
-              />
+              // Beside the button, not in it: Firefox drags nothing out of a button.
+              <div class="tray-photo">
+                {/* biome-ignore lint/a11y/useKeyWithClickEvents: the button beside it does the same by keyboard */}
+                <img
+                  src={photo.thumbnail}
+                  alt={altOf(photo, t)}
+                  draggable={onAssign !== undefined}
+                  onDragStart={(event) => event.dataTransfer?.setData(DRAG_TYPE, photo.url)}
+                  onClick={() => onEnlarge(photo)}
+                />
+                <button
+                  type="button"
+                  class="icon-button on-stone"
+                  aria-label={t('photo.enlarge', { number: photo.number })}
+                  title={t('photo.enlarge', { number: photo.number })}
+                  onClick={() => onEnlarge(photo)}
+                >
+                  <Icon name="enlarge" />
+                </button>
+              </div>
             )}
             {onAssign ? (
               <select
-                aria-label={t('photo.shows', { number: index + 1 })}
+                aria-label={t('photo.shows', { number: photo.number })}
                 value={photo.assigned ?? ''}
                 onChange={(event) => {
                   const { value } = event.currentTarget
@@ -167,7 +222,8 @@ function PhotoTray({
   )
 }
 
-function PhotoNotes({ photo: { facts } }: { photo: ShownPhoto }) {
+/** What the examination measured, in a few words. */
+export function PhotoNotes({ photo: { facts } }: { photo: Pick<ShownPhoto, 'facts'> }) {
   const { t, number } = useWording()
   if (facts === null) return null
   const label =

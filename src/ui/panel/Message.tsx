@@ -22,7 +22,7 @@ export function Message({ model, state }: { model: PanelModel; state: ListingSta
   const tooLong = limit !== null && text.length > limit
   const { actions, ports } = model
   const busy = actions.busy.value
-  const few = (state.messageMostViews ?? null) !== null
+  const few = state.messageMostViews !== null
 
   if (written === '' && edited === null) {
     return (
@@ -52,7 +52,7 @@ export function Message({ model, state }: { model: PanelModel; state: ListingSta
           ))}
         </select>
       </div>
-      {ports.setMessageMostViews !== undefined && (few || request.views.length > FEW_VIEWS) && (
+      {(few || request.views.length > FEW_VIEWS) && (
         <label class="choice">
           <input
             type="checkbox"
@@ -60,7 +60,7 @@ export function Message({ model, state }: { model: PanelModel; state: ListingSta
             onChange={(event) => {
               const most = event.currentTarget.checked ? FEW_VIEWS : null
               model.editedMessage.value = null
-              actions.run('most-views', () => ports.setMessageMostViews!(most))
+              actions.run('most-views', () => ports.setMessageMostViews(most))
             }}
           />
           {t('message.few', { count: FEW_VIEWS })}

@@ -26,8 +26,8 @@ export interface PanelPorts {
   /** Put the words into the page's own message box. Must never submit. `reason` says why not, in the interface's language. */
   fillMessage(text: string): Promise<{ readonly filled: boolean; readonly reason: string | null }>
   setMessageLanguage(language: 'en' | 'de'): Promise<void>
-  /** Ask for the best so many views only; `null`: for all that are open. Where it is missing, the choice is not offered. */
-  setMessageMostViews?(most: number | null): Promise<void>
+  /** Ask for the best so many views only; `null`: for all that are open. */
+  setMessageMostViews(most: number | null): Promise<void>
   /** Keep the listing as a dossier, or, when it is kept already, the present state as its newest. */
   save(notes: string): Promise<void>
   saveNotes(notes: string): Promise<void>

@@ -46,8 +46,8 @@ export interface ListingState {
   readonly photoProgress: { readonly done: number; readonly total: number } | null
   /** The page's own message box, `null` where it has none; `maxLength` in characters, `null` where no limit is stated. */
   readonly messageBox: { readonly maxLength: number | null } | null
-  /** The message asks for no more than so many views; `null` or absent: for all that are open. */
-  readonly messageMostViews?: number | null
+  /** The message asks for no more than so many views; `null`: for all that are open. */
+  readonly messageMostViews: number | null
   readonly kept: KeptState | null
   /** `changed`: the page is not as it was read; `reading`: it is being read again while this is shown. */
   readonly update: 'none' | 'changed' | 'reading'

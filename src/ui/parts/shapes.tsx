@@ -72,6 +72,10 @@ const ICONS = {
   settings: 'M2 5h6M12 5h2M2 11h2M8 11h6M10 3.4v3.2M6 9.4v3.2',
   remove: 'M3 4.5h10M6 4.5V2.5h4v2M4.5 4.5l.5 9h6l.5-9',
   add: 'M8 3v10M3 8h10',
+  enlarge: 'M9.5 2.5h4v4M6.5 13.5h-4v-4M13.5 2.5 9 7M2.5 13.5 7 9',
+  previous: 'M10 3 5 8l5 5',
+  next: 'M6 3l5 5-5 5',
+  save: 'M8 2.5v7M5 7l3 3 3-3M3 13.5h10',
 } as const
 
 export type IconName = keyof typeof ICONS

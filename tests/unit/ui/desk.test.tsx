@@ -2,6 +2,7 @@
 /** The desk: finding, opening, deleting with undo, importing with a report, editing the books, comparing by keyboard. */
 import { afterEach, beforeAll, describe, expect, it, vi } from 'vitest'
 import { summarise } from '../../../src/domain/dossier-summary.ts'
+import { DEFAULT_SETTINGS } from '../../../src/domain/settings.ts'
 import { Desk } from '../../../src/ui/desk/Desk.tsx'
 import { createDeskModel, formatPlace, parsePlace } from '../../../src/ui/desk/desk-model.ts'
 import type { DeskPorts } from '../../../src/ui/desk/desk-ports.ts'
@@ -15,6 +16,9 @@ beforeAll(() => {
   Object.defineProperty(HTMLElement.prototype, 'clientWidth', { configurable: true, get: () => 800 })
   URL.createObjectURL = () => 'blob:drawn'
   URL.revokeObjectURL = () => {}
+  HTMLDialogElement.prototype.showModal = function () {
+    this.open = true
+  }
   globalThis.ResizeObserver ??= class {
     observe() {}
     unobserve() {}
@@ -131,6 +135,57 @@ describe('dossiers', () => {
     expect(saveOutcome).toHaveBeenLastCalledWith('d1', null)
   })
 
+  it('exports the opened one alone', async () => {
+    const exportDossier = vi.fn(async () => {})
+    const { press } = await drawDesk('#dossiers/d1', { exportDossier })
+    await press('Export')
+    expect(exportDossier).toHaveBeenCalledWith('d1')
+  })
+
+  it('tells in words what happened to it', async () => {
+    const [first] = dossiers
+    const at = '2026-11-24T10:00:00Z'
+    const { root } = await drawDesk('#dossiers/d1', {
+      openDossier: async () => ({
+        ...first!,
+        log: [
+          { at, event: 'concern-settled', detail: 'screw-down-holder: a photo: out of the holder' },
+          { at, event: 'concern-settled', detail: 'screw-down-holder: –' },
+          { at, event: 'note', detail: `${first!.photos[1]!.url}: label` },
+          { at, event: 'note', detail: `${first!.photos[1]!.url}: –` },
+          { at, event: 'outcome', detail: 'altered' },
+          { at, event: 'outcome', detail: '' },
+        ],
+      }),
+    })
+    expect([...root.querySelectorAll('.log li > :last-child')].map((line) => line.textContent)).toEqual([
+      'Concern settled Screw-down holder: a photo: out of the holder',
+      'Concern opened again Screw-down holder',
+      'Photo 2 shows, by your word: Label, close',
+      'Photo 2 left to the examination again ',
+      'How it ended: altered',
+      'How it ended: still open',
+    ])
+  })
+
+  it('enlarges a photo, goes to the next and comes back with the last to the first', async () => {
+    const { root, fire, buttons } = await drawDesk('#dossiers/d1')
+    // The kept bytes come one by one.
+    await vi.waitFor(() => expect(buttons('Enlarge photo 1').length).toBeGreaterThan(0))
+    await fire(buttons('Enlarge photo 1').at(-1)!, new MouseEvent('click', { bubbles: true }))
+    const dialog = root.querySelector('dialog')!
+    const key = (name: string) =>
+      fire(dialog, new KeyboardEvent('keydown', { key: name, bubbles: true, cancelable: true }))
+    expect(dialog.textContent).toContain('Photo 1 of 4')
+    await key('ArrowRight')
+    expect(dialog.textContent).toContain('Photo 2 of 4')
+    await key('ArrowLeft')
+    await key('ArrowLeft')
+    expect(dialog.textContent).toContain('Photo 4 of 4')
+    await fire(dialog, new Event('close'))
+    expect(root.querySelector('dialog')).toBeNull()
+  })
+
   it('says so when the dossier is gone', async () => {
     const { text } = await drawDesk('#dossiers/nowhere')
     expect(text()).toContain('This dossier is no longer there.')
@@ -227,10 +282,15 @@ describe('comparing', () => {
     await press2({ key: 'ArrowDown', shiftKey: true })
     await press('Compare')
     const request = compare.mock.calls[0]![0]
-    expect(request).toMatchObject({ kind: 'tint', exemplar, questioned })
+    expect(request).toMatchObject({
+      kind: 'tint',
+      exemplar,
+      questioned,
+      nominalSize: { widthMm: 63.5, heightMm: 88.9 },
+    })
     expect(request.region.x).toBeCloseTo(0.41)
     expect(request.region.height).toBeCloseTo(0.21)
-    for (const part of ['Differs', '5.8 ΔE₀₀', '± 1.1 ΔE₀₀', '± 3 ΔE₀₀', 'redder than the exemplar'])
+    for (const part of ['Differs', '8.8 ΔE00 apart', '± 1.1 ΔE00', 'beyond the tolerance of ± 6 ΔE00'])
       expect(text()).toContain(part)
   })
 
@@ -244,6 +304,70 @@ describe('comparing', () => {
     expect(text()).toContain('Differs')
     await type('What to compare', 'border-width')
     expect(text()).not.toContain('Differs')
+  })
+
+  it('keeps the neutral place apart from the place, and leaves it out where none is needed', async () => {
+    const compare = vi.fn(quietDeskPorts.compare)
+    const changeSettings = vi.fn(quietDeskPorts.changeSettings)
+    const { root, button, buttons, fire, press, type } = await drawDesk('#compare', { compare, changeSettings })
+    for (const index of [0, 1]) {
+      const field = root.querySelectorAll<HTMLInputElement>('input[type="file"]')[index]!
+      await fire(field, choose(field, new File(['a'], 'a.png')))
+    }
+    const neutral = button(/^Neutral place on the exemplar: 42 % from the left/)
+    await fire(neutral, new FocusEvent('focus'))
+    await fire(neutral, new KeyboardEvent('keydown', { key: 'ArrowLeft', bubbles: true, cancelable: true }))
+    expect(root.querySelector('.region.is-active')?.getAttribute('aria-label')).toContain('Neutral place')
+    await press('Compare')
+    const [first] = compare.mock.calls[0]!
+    expect(first.neutral.x).toBeCloseTo(0.41)
+    expect(first.region.x).toBeCloseTo(0.4)
+
+    await type('What to compare', 'border-width')
+    expect(buttons(/^Neutral place/)).toEqual([])
+    await type('From which cut edge', 'bottom')
+    await type('Size of the card', 'other')
+    await type('Width, mm', '52,4')
+    await type('Height, mm', '7')
+    expect(button('Compare').disabled).toBe(true)
+    await type('Height, mm', '79.4')
+    await press('Compare')
+    const nominalSize = { widthMm: 52.4, heightMm: 79.4 }
+    expect(compare.mock.calls[1]![0]).toMatchObject({ kind: 'border-width', edge: 'bottom', nominalSize })
+    expect(changeSettings).toHaveBeenLastCalledWith({
+      comparison: { kind: 'border-width', sizeId: 'other', nominalSize },
+    })
+  })
+
+  it('begins with what was compared last', async () => {
+    const comparison = {
+      kind: 'border-width',
+      sizeId: 'tobacco-1909',
+      nominalSize: { widthMm: 36.5, heightMm: 66.7 },
+    } as const
+    const { field } = await drawDesk('#compare', { readSettings: async () => ({ ...DEFAULT_SETTINGS, comparison }) })
+    expect(field('What to compare').value).toBe('border-width')
+    expect(field('Size of the card').value).toBe('tobacco-1909')
+  })
+
+  it('says in which language the measuring speaks where nothing was measured', async () => {
+    const { root, fire, press } = await drawDesk('#compare', {
+      compare: async () => ({
+        verdict: 'cannot-tell',
+        value: null,
+        exemplarValue: null,
+        unit: 'mm',
+        uncertainty: null,
+        tolerance: 0.4,
+        reason: 'the photo is mirrored',
+      }),
+    })
+    for (const index of [0, 1]) {
+      const field = root.querySelectorAll<HTMLInputElement>('input[type="file"]')[index]!
+      await fire(field, choose(field, new File(['a'], 'a.png')))
+    }
+    await press('Compare')
+    expect(root.querySelector('.verdict [lang="en"]')?.textContent).toBe('the photo is mirrored.')
   })
 })
 

@@ -1,6 +1,6 @@
 // @vitest-environment jsdom
 /** What a person does in the panel reaches the right port with the right words, and what comes back is said. */
-import { afterEach, describe, expect, it, vi } from 'vitest'
+import { afterEach, beforeAll, describe, expect, it, vi } from 'vitest'
 import { Fault } from '../../../src/ui/fault.ts'
 import { Panel } from '../../../src/ui/panel/Panel.tsx'
 import { createPanelModel } from '../../../src/ui/panel/panel-model.ts'
@@ -10,6 +10,12 @@ import { quietPanelPorts } from '../../ui-gallery/quiet-ports.ts'
 import { cleanState, listingState, unseenState } from '../../ui-gallery/samples.ts'
 import { drawScreen, englishWording } from './screen.tsx'
 
+beforeAll(() => {
+  // jsdom has the element and not its methods.
+  HTMLDialogElement.prototype.showModal = function () {
+    this.open = true
+  }
+})
 afterEach(() => vi.restoreAllMocks())
 
 async function drawPanel(state: PanelState, ports: Partial<PanelPorts> = {}) {
@@ -64,6 +70,40 @@ describe('what is offered', () => {
     const words = root.querySelector('[data-notice="disagreement-price"]')?.textContent
     expect(words).toContain('€610.00')
     expect(words).toContain('490.00')
+  })
+})
+
+describe('photos', () => {
+  it('open enlarged from a view and from the photos, and leave out what was not looked at', async () => {
+    const [first, second, ...others] = listingState.photos
+    const photos = [{ ...first!, thumbnail: null }, second!, ...others]
+    const { root, buttons, fire } = await drawPanel({ ...listingState, photos })
+    expect(buttons('Enlarge photo 1')).toEqual([])
+    expect(buttons('Enlarge photo 2').length).toBeGreaterThan(1)
+    for (const button of buttons('Enlarge photo 2')) {
+      await fire(button, new MouseEvent('click', { bubbles: true }))
+      const dialog = root.querySelector('dialog')!
+      expect(dialog.open).toBe(true)
+      expect(dialog.textContent).toContain(`Photo 1 of ${photos.length - 1}`)
+      expect(dialog.querySelector('img')?.getAttribute('src')).toBe(second!.thumbnail)
+      await fire(dialog, new Event('close'))
+      expect(root.querySelector('dialog')).toBeNull()
+    }
+  })
+
+  it('are shown pixel for pixel, and then the arrow keys scroll', async () => {
+    const { root, buttons, fire, press } = await drawPanel(listingState)
+    await fire(buttons('Enlarge photo 1')[0]!, new MouseEvent('click', { bubbles: true }))
+    const dialog = root.querySelector('dialog')!
+    const pane = dialog.querySelector('.viewer-pane')!
+    const right = () => new KeyboardEvent('keydown', { key: 'ArrowRight', bubbles: true, cancelable: true })
+    await press('Pixel for pixel')
+    expect(pane.classList).not.toContain('is-whole')
+    await fire(pane, right())
+    expect(dialog.textContent).toContain('Photo 1 of 4')
+    await press('Pixel for pixel')
+    await fire(pane, right())
+    expect(dialog.textContent).toContain('Photo 2 of 4')
   })
 })
 

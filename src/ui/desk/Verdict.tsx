@@ -1,0 +1,52 @@
+/** What a comparison came to: the word, one sentence in the interface's language, the figures. */
+import { VerdictShape } from '../parts/shapes.tsx'
+import { useWording } from '../wording.ts'
+import type { Comparison } from './desk-ports.ts'
+
+export function Verdict({ result }: { result: Comparison }) {
+  const { t, number } = useWording()
+  const { verdict, value, exemplarValue, unit, uncertainty, tolerance } = result
+  const amount = (figure: number | null) =>
+    figure === null ? t('compare.not-measured') : `${number(figure, { maximumFractionDigits: 2 })} ${unit}`
+  const spread = (figure: number | null) => (figure === null ? amount(null) : `± ${amount(figure)}`)
+  return (
+    <section class="verdict">
+      <h2 class="verdict-word">
+        <VerdictShape verdict={verdict} />
+        {t(`verdict.${verdict}`)}
+      </h2>
+      {value === null || exemplarValue === null ? (
+        <p class="verdict-reason">
+          {t('compare.nothing-measured')} <span lang="en">{result.reason}.</span>
+        </p>
+      ) : (
+        <p class="verdict-reason">
+          {t(`verdict.${verdict}.measured`, {
+            apart: amount(Math.abs(value - exemplarValue)),
+            uncertainty: spread(uncertainty),
+            tolerance: spread(tolerance),
+          })}
+        </p>
+      )}
+      <dl class="verdict-figures">
+        <div>
+          <dt>{t('compare.value')}</dt>
+          <dd>{amount(value)}</dd>
+        </div>
+        <div>
+          <dt>{t('compare.exemplar-value')}</dt>
+          <dd>{amount(exemplarValue)}</dd>
+        </div>
+        <div>
+          <dt>{t('compare.uncertainty')}</dt>
+          <dd>{spread(uncertainty)}</dd>
+        </div>
+        <div>
+          <dt>{t('compare.tolerance')}</dt>
+          <dd>{spread(tolerance)}</dd>
+        </div>
+      </dl>
+      <p class="quiet">{t('compare.caution')}</p>
+    </section>
+  )
+}
