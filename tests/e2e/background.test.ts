@@ -28,7 +28,7 @@ describe.each(FAMILIES)('the background in %s', (family) => {
     const page = await world.started.browser.newPage()
     await page.goto('chrome://version')
     const panel = await world.openPanel(page)
-    expect(await wordsOf(panel)).toContain('This page cannot be read')
+    await expect.poll(() => wordsOf(panel), { timeout: 10_000 }).toContain('This page cannot be read')
     await page.close()
   })
 

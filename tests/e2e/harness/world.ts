@@ -63,6 +63,7 @@ export async function openWorld({ family, language, permitted = false, settings 
       permitted: mayReadPhotos ? ['http://127.0.0.1/*'] : [],
     })
   let started = await start()
+  const titles = new WeakMap<Page, string>()
   await seedBook(started, settings)
 
   return {
@@ -73,8 +74,9 @@ export async function openWorld({ family, language, permitted = false, settings 
       return started
     },
     async openListing(id) {
-      const { market: name, path } = findListing(id)
+      const { market: name, path, title } = findListing(id)
       const page = await started.browser.newPage()
+      titles.set(page, title)
       // Its photos are drawn while we wait; its words are there before.
       await page.goto(market.origins[name] + path, { waitUntil: 'domcontentloaded' })
       return page
@@ -82,6 +84,14 @@ export async function openWorld({ family, language, permitted = false, settings 
     async openPanel(page) {
       const panel = await started.openPanel(page)
       await waitForPhase(panel)
+      // A panel that was open already still shows the page before, for a moment.
+      const title = titles.get(page)
+      if (title !== undefined) {
+        await panel.waitForFunction(
+          `document.querySelector('.panel-main').textContent.includes(${JSON.stringify(title)})`,
+          { timeout: 20_000, polling: 100 },
+        )
+      }
       return panel
     },
     async restart() {
