@@ -294,8 +294,10 @@ export function findAmounts(source: string, options: MoneyOptions = {}): Amount[
     }
     const numeral = leadingPoint ? scanLeadingPoint(text, at) : scanNumeral(text, at)
     at = Math.max(numeral.end, at + 1)
+    // "1.2k €", "12万円": the scale stands between number and mark.
+    const inner = scaleAfter(text, numeral.end)
     let before = markBefore(text, numeral.start, consumed, options)
-    let after = markAfter(text, numeral.end, options)
+    let after = markAfter(text, inner?.end ?? numeral.end, options)
     const touchesNext = after !== null && after.start > numeral.end && isDigit(text[after.end])
     if (after && touchesNext) after = null
     if (before && after) {
@@ -307,6 +309,7 @@ export function findAmounts(source: string, options: MoneyOptions = {}): Amount[
     const mark = before ?? after
     const previous = text[numeral.start - 1]
     const next = text[numeral.end]
+    const scaled = inner !== null && mark !== null
     if (!mark) {
       const insideWord =
         (previous !== undefined && /[A-Za-zÀ-žа-яА-Я_#]/.test(previous)) ||
@@ -317,7 +320,7 @@ export function findAmounts(source: string, options: MoneyOptions = {}): Amount[
     const currency = mark?.currency ?? null
     let amount = toDecimal(numeral, currency ?? options.currencyHint ?? null, options)
     if (amount === null) continue
-    let end = numeral.end
+    let end = scaled ? inner.end : numeral.end
     if (after) end = after.end
     // "35€ 99": the mark stands where the separator would.
     const split =
@@ -329,10 +332,10 @@ export function findAmounts(source: string, options: MoneyOptions = {}): Amount[
       end = split.end
       at = end
     }
-    const scale = mark || options.currencyHint ? scaleAfter(text, end) : null
+    const scale = scaled ? inner : mark || options.currencyHint ? scaleAfter(text, end) : null
     if (scale) {
       amount = shiftPoint(amount, scale.power)
-      end = scale.end
+      end = Math.max(end, scale.end)
     }
     consumed = end
     const start = before && before.start < numeral.start ? before.start : numeral.start
@@ -375,7 +378,7 @@ function splitByMark(text: string, from: number, options: MoneyOptions): { decim
 }
 
 function scaleAfter(text: string, from: number): { power: number; end: number } | null {
-  const match = /^(?:(k|K)|\s?(M|Mio\.?|million|Million|millions)|(万))(?![\p{L}\d])/u.exec(text.slice(from, from + 10))
+  const match = /^(?:(k|K)(?![\p{L}\d])|\s?(M|Mio\.?|million|Million|millions)(?![\p{L}\d])|(万)(?!\d))/u.exec(text.slice(from, from + 10))
   if (!match) return null
   return { power: match[1] ? 3 : match[2] ? 6 : 4, end: from + match[0].length }
 }
