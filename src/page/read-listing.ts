@@ -1,5 +1,7 @@
 /** One listing, field by field, each with its source and how sure it is. Wires the readers of single fields; decides no field itself. */
 import type { Disagreement, Listing, ListingPhoto, PriceKind, Provenance, SaleFormat } from '../domain/listing.ts'
+import { parseMoney } from '../domain/parse-money.ts'
+import { parseTime } from '../domain/parse-time.ts'
 import { buildSelector } from './build-selector.ts'
 import type { findActions } from './decide-kind.ts'
 import { amountOfRole, type DecidedPrice, decidePrice, readEstimate, readShipping } from './decide-price.ts'
@@ -23,6 +25,7 @@ import { readCategories, readDescription, readSpecifics } from './read-words.ts'
 import type { Found } from './reading.ts'
 import type { PriceCandidate } from './score-price.ts'
 import type { RecordSelection } from './select-record.ts'
+import type { HintMatch } from './site-hints.ts'
 import { sourceOf } from './structured/offer-records.ts'
 
 export interface ListingParts {
@@ -33,6 +36,8 @@ export interface ListingParts {
   readonly photos: readonly ListingPhoto[]
   readonly actions: ReturnType<typeof findActions>
   readonly place: Labelled
+  /** Elements that the buyer pointed at on this site. */
+  readonly hints: readonly HintMatch[]
 }
 
 const CONDITION_WORDS: Readonly<Record<string, string>> = {
@@ -86,7 +91,7 @@ export function readListing(evidence: PageEvidence, parts: ListingParts): Listin
   const firstPhoto = photos[0]
   if (firstPhoto) provenance.photos = { from: 'page', confidence: 0.8, where: null }
 
-  return {
+  const listing: Listing = {
     kind: 'listing',
     url: evidence.url,
     title,
@@ -119,6 +124,7 @@ export function readListing(evidence: PageEvidence, parts: ListingParts): Listin
     partlyRead: evidence.cut,
     provenance,
   }
+  return applyHints(evidence, listing, parts.hints)
 }
 
 function readTitle(evidence: PageEvidence, { headline, selection }: ListingParts): Found<string> | null {
@@ -236,4 +242,44 @@ function readBestOffer(place: Labelled): Found<boolean> | null {
     return { value: !negated, from: 'page', confidence: 0.8, node: line.node, quote: line.text }
   }
   return null
+}
+
+/** Fields whose value is plain text. */
+const TEXT_FIELDS = new Set(['title', 'condition', 'description', 'location', 'itemNumber'])
+const MONEY_FIELDS = new Set(['price', 'shipping', 'minimumIncrement'])
+const TIME_FIELDS = new Set(['endsAt', 'soldAt'])
+
+/** What the buyer pointed at comes before what was found; a place that no longer holds such a value changes nothing. */
+function applyHints(evidence: PageEvidence, listing: Listing, hints: readonly HintMatch[]): Listing {
+  const changes: Record<string, unknown> = {}
+  const provenance: Record<string, Provenance> = { ...listing.provenance }
+  for (const { hint, element } of hints) {
+    const text = (element.textContent ?? '').replace(/\s+/g, ' ').trim()
+    let value: unknown = null
+    if (TEXT_FIELDS.has(hint.field)) value = text === '' ? null : text
+    else if (MONEY_FIELDS.has(hint.field))
+      value = parseMoney(text, { currencyHint: evidence.currency, locale: evidence.locale })?.money ?? null
+    else if (TIME_FIELDS.has(hint.field))
+      value =
+        parseTime(text, {
+          now: evidence.now,
+          locale: evidence.locale,
+          direction: hint.field === 'endsAt' ? 'future' : 'past',
+        })?.iso ?? null
+    else if (hint.field === 'seller' && text !== '')
+      value = {
+        ...(listing.seller ?? { url: null, feedbackCount: null, feedbackPercent: null, memberSince: null }),
+        name: text,
+      }
+    if (value === null) continue
+    changes[hint.field] = value
+    const at = evidence.index.byElement.get(element)
+    provenance[hint.field] = {
+      from: 'hint',
+      confidence: 1,
+      where: at === undefined ? null : buildSelector(evidence.index, at),
+      quote: text.slice(0, 200),
+    }
+  }
+  return Object.keys(changes).length === 0 ? listing : { ...listing, ...changes, provenance }
 }

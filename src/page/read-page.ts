@@ -19,6 +19,7 @@ import { readRows } from './read-rows.ts'
 import type { Trace } from './reading.ts'
 import { lineOfNode, type PriceCandidate, scorePrices } from './score-price.ts'
 import { selectRecord } from './select-record.ts'
+import { matchHints } from './site-hints.ts'
 
 export interface ReadOptions {
   readonly url: string | null
@@ -86,9 +87,13 @@ function readAll(document: Document, options: ReadOptions): { reading: PageReadi
     actions,
     photos: photos.length,
   })
+  const hinted = matchHints(document, options.url, options.hints ?? [])
   let reading: PageReading
-  if (decision.kind === 'listing')
-    reading = readListing(evidence, { headline, selection, all, ranked, photos, actions, place })
+  if (
+    decision.kind === 'listing' ||
+    hinted.matches.some(({ hint }) => hint.field === 'price' || hint.field === 'title')
+  )
+    reading = readListing(evidence, { headline, selection, all, ranked, photos, actions, place, hints: hinted.matches })
   else if (decision.kind === 'results') {
     reading = {
       kind: 'results',
@@ -97,7 +102,17 @@ function readAll(document: Document, options: ReadOptions): { reading: PageReadi
       partlyRead: evidence.cut,
     }
   } else reading = { kind: 'none', url: options.url }
-  return { reading, trace: traceOf(evidence, decision, headline, ranked, groups) }
+  return {
+    reading,
+    trace: traceOf(
+      evidence,
+      decision,
+      headline,
+      ranked,
+      groups,
+      hinted.stale.map((hint) => `the hint for ${hint.field} on ${hint.host} finds nothing any more`),
+    ),
+  }
 }
 
 function traceOf(
@@ -106,6 +121,7 @@ function traceOf(
   headline: Headline | null,
   ranked: readonly PriceCandidate[],
   groups: ReturnType<typeof findRecordGroups>,
+  notes: readonly string[],
 ): Trace {
   const { index } = evidence
   return {
@@ -125,6 +141,6 @@ function traceOf(
       priced: group.priced,
       where: buildSelector(index, group.container),
     })),
-    notes: [],
+    notes,
   }
 }
