@@ -16,17 +16,18 @@ import { Verdict } from './Verdict.tsx'
 const KINDS = ['tint', 'border-width'] as const
 const EDGES = ['left', 'top', 'right', 'bottom'] as const
 
-type MarkId = 'region' | 'neutral'
+type Edge = ComparisonRequest['edge']
+/** Each cut edge has a place of its own, so that going through all four keeps what was drawn. */
+type MarkId = 'place' | 'neutral' | Edge
 
-/** Something to move, rather than nothing to find: the place in the middle, the neutral place below it. */
+/** Something to move, rather than nothing to find: in the middle, in the lower margin, across a border. */
 const FIRST_REGIONS: Readonly<Record<MarkId, Region>> = {
-  region: { x: 0.4, y: 0.4, width: 0.2, height: 0.2 },
-  neutral: { x: 0.42, y: 0.84, width: 0.16, height: 0.05 },
-}
-
-const MARKS: Readonly<Record<ComparisonRequest['kind'], readonly MarkId[]>> = {
-  tint: ['region', 'neutral'],
-  'border-width': ['region'],
+  place: { x: 0.4, y: 0.4, width: 0.2, height: 0.2 },
+  neutral: { x: 0.42, y: 0.88, width: 0.16, height: 0.03 },
+  left: { x: 0.12, y: 0.3, width: 0.1, height: 0.4 },
+  top: { x: 0.3, y: 0.08, width: 0.4, height: 0.07 },
+  right: { x: 0.78, y: 0.3, width: 0.1, height: 0.4 },
+  bottom: { x: 0.3, y: 0.85, width: 0.4, height: 0.07 },
 }
 
 function useObjectUrl(blob: Blob | null): string | null {
@@ -62,13 +63,15 @@ function LightTable({ last }: { last: LastComparison }) {
   const [exemplar, setExemplar] = useState<Blob | null>(null)
   const [questioned, setQuestioned] = useState<Blob | null>(null)
   const [kind, setKind] = useState<ComparisonRequest['kind']>(last.kind)
-  const [edge, setEdge] = useState<ComparisonRequest['edge']>('left')
+  const [edge, setEdge] = useState<Edge>('left')
   const [sizeId, setSizeId] = useState(last.sizeId)
   const [nominalSize, setNominalSize] = useState<LastComparison['nominalSize'] | null>(last.nominalSize)
   const [regions, setRegions] = useState(FIRST_REGIONS)
-  const [active, setActive] = useState<MarkId>('region')
+  const [active, setActive] = useState<MarkId>('place')
   const [result, setResult] = useState<Comparison | null>(null)
   const [running, setRunning] = useState<AbortController | null>(null)
+  const place = kind === 'tint' ? 'place' : edge
+  const marks: readonly MarkId[] = kind === 'tint' ? [place, 'neutral'] : [place]
   const exemplarUrl = useObjectUrl(exemplar)
   const questionedUrl = useObjectUrl(questioned)
 
@@ -78,7 +81,8 @@ function LightTable({ last }: { last: LastComparison }) {
 
   const compare = () => {
     if (exemplar === null || questioned === null || nominalSize === null) return
-    const request = { kind, exemplar, ...regions, edge, nominalSize, questioned }
+    const { neutral } = regions
+    const request = { kind, exemplar, region: regions[place], neutral, edge, nominalSize, questioned }
     const controller = new AbortController()
     setRunning(controller)
     actions
@@ -95,17 +99,14 @@ function LightTable({ last }: { last: LastComparison }) {
         <SelectField
           label={t('compare.kind')}
           value={kind}
-          onChange={(value) => {
-            setKind(value as ComparisonRequest['kind'])
-            setActive('region')
-          }}
+          onChange={(value) => setKind(value as ComparisonRequest['kind'])}
           options={KINDS.map((value) => ({ value, text: t(`compare.kind.${value}`) }))}
         />
         {kind === 'border-width' && (
           <SelectField
             label={t('compare.edge')}
             value={edge}
-            onChange={(value) => setEdge(value as ComparisonRequest['edge'])}
+            onChange={(value) => setEdge(value as Edge)}
             options={EDGES.map((value) => ({ value, text: t(`compare.edge.${value}`) }))}
           />
         )}
@@ -127,8 +128,12 @@ function LightTable({ last }: { last: LastComparison }) {
             <RegionPicker
               src={exemplarUrl}
               alt={t('compare.exemplar')}
-              marks={MARKS[kind].map((id) => ({ id, label: t(`mark.${id}`), region: regions[id] }))}
-              active={active}
+              marks={marks.map((id) => ({
+                id,
+                label: t(id === 'neutral' ? 'mark.neutral' : 'mark.place'),
+                region: regions[id],
+              }))}
+              active={marks.includes(active) ? active : place}
               onActivate={(id) => setActive(id as MarkId)}
               onChange={(id, region) => setRegions((before) => ({ ...before, [id]: region }))}
             />
@@ -163,7 +168,7 @@ function LightTable({ last }: { last: LastComparison }) {
       {result !== null && exemplarUrl !== null && questionedUrl !== null && (
         <div class="side-by-side">
           <figure>
-            <RegionCrop src={exemplarUrl} region={regions.region} alt={t('compare.place-alt')} />
+            <RegionCrop src={exemplarUrl} region={regions[place]} alt={t('compare.place-alt')} />
             <figcaption>{t('compare.place')}</figcaption>
           </figure>
           <figure>

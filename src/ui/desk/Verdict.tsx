@@ -7,8 +7,8 @@ export function Verdict({ result }: { result: Comparison }) {
   const { t, number } = useWording()
   const { verdict, value, exemplarValue, unit, uncertainty, tolerance } = result
   const amount = (figure: number | null) =>
-    figure === null ? t('compare.not-measured') : `${number(figure, { maximumFractionDigits: 2 })} ${unit}`
-  const spread = (figure: number | null) => (figure === null ? amount(null) : `± ${amount(figure)}`)
+    figure === null ? t('compare.not-measured') : `${number(figure, { maximumFractionDigits: 2 })}\u00a0${unit}`
+  const spread = (figure: number | null) => (figure === null ? amount(null) : `±\u00a0${amount(figure)}`)
   return (
     <section class="verdict">
       <h2 class="verdict-word">
@@ -24,7 +24,7 @@ export function Verdict({ result }: { result: Comparison }) {
           {t(`verdict.${verdict}.measured`, {
             apart: amount(Math.abs(value - exemplarValue)),
             uncertainty: spread(uncertainty),
-            tolerance: spread(tolerance),
+            tolerance: amount(tolerance),
           })}
         </p>
       )}
