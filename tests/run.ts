@@ -12,10 +12,15 @@ interface Step {
   readonly verify?: (output: string) => string | null
 }
 
-const TYPE_PROJECTS = ['tsconfig.json', 'src/domain/tsconfig.json', 'src/page/tsconfig.json', 'src/marking/tsconfig.json']
+const TYPE_PROJECTS = [
+  'tsconfig.json',
+  'src/domain/tsconfig.json',
+  'src/page/tsconfig.json',
+  'src/marking/tsconfig.json',
+]
 
 const STEPS: readonly Step[] = [
-  { name: 'lint', command: ['biome', 'ci', '.'] },
+  { name: 'lint', command: ['biome', 'ci', '--colors=off', '.'] },
   ...TYPE_PROJECTS.map((project) => ({ name: `types (${project})`, command: ['tsc', '--noEmit', '-p', project] })),
   {
     name: 'direction of imports',
@@ -54,9 +59,13 @@ for (const step of STEPS) {
   writeFileSync(`.cache/test-${step.name.replace(/\W+/g, '-')}.log`, output)
   if (fault === null) passed++
   else failed.push(step.name)
-  console.log(`${fault === null ? 'ok    ' : 'FAILED'} ${step.name} (${seconds} s)${fault === null ? '' : `: ${fault}`}`)
+  console.log(
+    `${fault === null ? 'ok    ' : 'FAILED'} ${step.name} (${seconds} s)${fault === null ? '' : `: ${fault}`}`,
+  )
   if (fault !== null) console.log(output.split('\n').slice(-120).join('\n'))
-  else for (const line of output.split('\n')) if (/left out|skipped:|cannot be tested/i.test(line)) console.log(`       ${line.trim()}`)
+  else
+    for (const line of output.split('\n'))
+      if (/left out|skipped:|cannot be tested/i.test(line)) console.log(`       ${line.trim()}`)
 }
 if (failed.length > 0) console.log(`failed: ${failed.join(', ')}`)
 console.log(`${passed} passed, ${failed.length} failed`)

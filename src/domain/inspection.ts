@@ -2,7 +2,7 @@
  * The result that panel, page marks, triage, command line and tests all show. Field names are a public contract
  * (`inspect --json`). Built by `inspect` and by nothing else.
  */
-import type { Claim, Quote } from './claim.ts'
+import type { Claim } from './claim.ts'
 import type { Listing } from './listing.ts'
 import type { Valuation } from './valuation.ts'
 import type { ViewFinding, ViewId } from './views.ts'
@@ -88,5 +88,3 @@ export interface Inspection {
   readonly valuation: Valuation | null
   readonly trace: readonly TraceLine[]
 }
-
-export type { Quote }

@@ -63,16 +63,10 @@ it('depends only on what its licence lets it depend on', () => {
     /^\(?(MIT|ISC|BSD-2-Clause|BSD-3-Clause|Apache-2\.0|MPL-2\.0|CC0-1\.0|0BSD|OFL-1\.1|Unlicense|BlueOak-1\.0\.0)\b/
   const refused = Object.keys({ ...packageJson.dependencies, ...packageJson.devDependencies }).filter((name) => {
     const { license } = JSON.parse(readFileSync(`node_modules/${name}/package.json`, 'utf8'))
-    return !allowed.test(String(license)) && !(name in READ_BY_HAND)
+    return !allowed.test(String(license))
   })
   expect(refused).toEqual([])
 })
-
-/** Packages whose licence field names no identifier; the licence was read. */
-const READ_BY_HAND: Readonly<Record<string, string>> = {
-  'dejavu-fonts-ttf':
-    'Bitstream Vera and Arev licences: free use, change and redistribution; used to draw the demo only',
-}
 
 it('pins every dependency', () => {
   const loose = Object.entries({ ...packageJson.dependencies, ...packageJson.devDependencies }).filter(
