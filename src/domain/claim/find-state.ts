@@ -40,10 +40,23 @@ function judgeReprint(reading: Reading, match: ScopedMatch, running: boolean): C
     return reading.field === 'title' || raw === raw.toUpperCase() ? 'ambiguous' : null
   }
   if (match.hedged || match.question) return 'hedged'
+  if (isConditional(reading, match)) return null
   if (running && match.id === 'reprint:plural' && !THESE_ARE.test(reading.tokens[match.first - 1]?.form ?? ''))
     return null
   // A bare "copy" is a receipt's, a book's, a seller's; only what denies or doubts it speaks of the card.
   return match.id === 'reprint:weak' ? null : 'stated'
+}
+
+/** Tokens between an "if" and what it puts in question; ours. */
+const CONDITION_REACH = 6
+
+/** "if you think it is a reprint, please do not bid" */
+function isConditional(reading: Reading, match: Span): boolean {
+  return reading
+    .pick('reprint:conditional')
+    .some(
+      (cue) => cue.last < match.first && match.first - cue.last <= CONDITION_REACH && isSameClause(reading, cue, match),
+    )
 }
 
 const THESE_ARE = /^(are|these|all|as|only|modern|sind|sont|son|sono|diese|ces|estas|queste)$/

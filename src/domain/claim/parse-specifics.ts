@@ -24,7 +24,8 @@ export function parseSpecifics(
 ): Partial<Sayings> {
   const said: Writable = {}
   for (const [name, value] of Object.entries(specifics)) {
-    const fields = vocabulary.keys.get(foldKey(name))
+    // "Bewertet (Grading)": without what stands in brackets.
+    const fields = vocabulary.keys.get(foldKey(name)) ?? vocabulary.keys.get(foldKey(name.replace(/[([].*$/, '')))
     if (fields === undefined || value.trim() === '') continue
     const reading = readText(`specifics.${name}`, value, vocabulary)
     if (reading.tokens.length === 0) continue

@@ -20,7 +20,7 @@ export const TOPICS = {
     'elsewhere',
   ],
   holder: ['screw-down', 'one-touch', 'toploader', 'semi-rigid', 'sleeve', 'shipping'],
-  reprint: ['stated', 'plural', 'weak', 'ambiguous', 'patch', 'none'],
+  reprint: ['stated', 'plural', 'weak', 'conditional', 'ambiguous', 'patch', 'none'],
   object: ['lot', 'lot-no', 'sealed-product', 'sealed-product-no', 'digital', 'digital-no'],
   mark: [
     'autograph',
