@@ -70,6 +70,15 @@ export type BorderPoint = v.InferOutput<typeof borderPointSchema>
 export type Region = v.InferOutput<typeof regionSchema>
 export type Side = ExemplarPicture['side']
 
+/** Why nothing can be told, for whoever says it in another language than the `reason`. */
+export interface CannotTellCause {
+  readonly code: string
+  /** What the sentence names, as it is to be read. */
+  readonly figures: Readonly<Record<string, string>>
+  /** Where it is so; `null`: at the place in question, or the code says it. */
+  readonly on: 'exemplar' | 'neutral' | null
+}
+
 /** What one point's comparison ended in. Field names are a public contract (`compare --json`). */
 export interface PointComparison {
   readonly point: string
@@ -85,6 +94,8 @@ export interface PointComparison {
   readonly tolerance: number
   /** One sentence: what was measured, or why nothing can be told. */
   readonly reason: string
+  /** `null`: something was measured, or the reason is of one file alone. */
+  readonly cause: CannotTellCause | null
   /** The photo that it was measured on. */
   readonly photo: string | null
 }

@@ -2,7 +2,8 @@
  * An exemplar beside questioned photos: each photo is laid over the side that it shows, each point judged on the photo that
  * resolves its place best.
  */
-import type { ExemplarPoint, PointComparison, Side } from '../domain/exemplar.ts'
+import type { CannotTellCause, ExemplarPoint, PointComparison, Side } from '../domain/exemplar.ts'
+import { type CannotTell, cannotTell } from './cannot-tell.ts'
 import { compareRegion, KINDS } from './compare-region.ts'
 import type { ExemplarFile } from './exemplar-file.ts'
 import type { Corners } from './homography.ts'
@@ -26,6 +27,7 @@ export interface PhotoRegistration {
   readonly pxPerMm: number | null
   readonly corners: Corners | null
   readonly reason: string | null
+  readonly cause: CannotTellCause | null
 }
 
 export interface Comparison {
@@ -62,24 +64,21 @@ export function comparePhotos(
   const laid: Laid[] = []
   const registrations = photos.map((photo): PhotoRegistration => {
     const none = { file: photo.file, registered: false, side: null, pxPerMm: null, corners: null }
-    if (!photo.picture) return { ...none, reason: photo.problem }
+    if (!photo.picture) return { ...none, reason: photo.problem, cause: null }
     const found = cornersOf(photo.picture, photo.corners)
-    if (!found) return { ...none, reason: 'no card could be found; give its four corners' }
-    let nearest: { reason: string; correlation: number } = {
-      reason: 'the exemplar has no usable picture',
-      correlation: -1,
-    }
+    if (!found) return { ...none, ...cannotTell('no-card') }
+    let nearest: CannotTell & { correlation: number } = { ...cannotTell('exemplar-unusable'), correlation: -1 }
     for (const [side, model] of models) {
       const registration = registerPhoto(model, photo.picture, found.corners, photo.corners !== null)
       if (registration.registered) {
         const { placed } = registration
         laid.push({ file: photo.file, side, placed })
         const pxPerMm = Number(placed.plane.scaleAt(size.widthMm / 2, size.heightMm / 2).toFixed(2))
-        return { file: photo.file, registered: true, side, pxPerMm, corners: found.corners, reason: null }
+        return { file: photo.file, registered: true, side, pxPerMm, corners: found.corners, reason: null, cause: null }
       }
       if (registration.correlation > nearest.correlation) nearest = registration
     }
-    return { ...none, corners: found.corners, reason: nearest.reason }
+    return { ...none, corners: found.corners, reason: nearest.reason, cause: nearest.cause }
   })
   const points = exemplar.points.map((point) => judgePoint(point, models, faults, laid, registrations))
   const scales = registrations.flatMap(({ pxPerMm }) => (pxPerMm === null ? [] : [pxPerMm]))
@@ -103,7 +102,8 @@ function judgePoint(
     placed.plane.scaleAt(point.region.x + point.region.width / 2, point.region.y + point.region.height / 2)
   const candidates = laid.filter(({ side }) => side === point.side).sort((a, b) => scaleOf(b) - scaleOf(a))
   if (!model || candidates.length === 0) {
-    const single = registrations.length === 1 ? registrations[0]?.reason : null
+    const single = registrations.length === 1 ? registrations[0] : undefined
+    const fault = faults.get(point.side)
     return {
       point: point.id,
       kind: point.kind,
@@ -113,7 +113,8 @@ function judgePoint(
       uncertainty: null,
       exemplar: null,
       tolerance: point.tolerance ?? KINDS[point.kind].tolerance,
-      reason: faults.get(point.side) ?? single ?? `no photo shows the ${point.side}`,
+      reason: fault ?? single?.reason ?? `no photo shows the ${point.side}`,
+      cause: fault === undefined ? (single?.cause ?? null) : null,
       photo: null,
     }
   }

@@ -3,6 +3,7 @@
  * verdict, and a difference that its own uncertainty could explain is none.
  */
 import type { ExemplarPoint, PointComparison } from '../domain/exemplar.ts'
+import { type CannotTell, cannotTell, cannotTellOn } from './cannot-tell.ts'
 import { measureBorder } from './measure-border.ts'
 import { measureTint } from './measure-tint.ts'
 import type { PlacedPicture } from './placed-picture.ts'
@@ -22,37 +23,39 @@ const LARGEST_BLUR_MM = 0.25
 export function compareRegion(point: ExemplarPoint, exemplar: PlacedPicture, photo: PlacedPicture): PointComparison {
   const kind = KINDS[point.kind]
   const tolerance = point.tolerance ?? kind.tolerance
-  const base = { point: point.id, kind: point.kind, unit: kind.unit, tolerance, photo: null }
-  const cannotTell = (reason: string): PointComparison => ({
+  const base = { point: point.id, kind: point.kind, unit: kind.unit, tolerance, photo: null, cause: null }
+  const untold = (why: CannotTell): PointComparison => ({
     ...base,
     verdict: 'cannot-tell',
     value: null,
     uncertainty: null,
     exemplar: null,
-    reason,
+    ...why,
   })
   const middle = [point.region.x + point.region.width / 2, point.region.y + point.region.height / 2] as const
   const needed = Math.max(kind.needsPxPerMm, point.needsPxPerMm ?? 0)
-  for (const [name, picture] of [
-    ['photo', photo],
-    ['exemplar', exemplar],
+  for (const [of, picture] of [
+    ['', photo],
+    ['exemplar-', exemplar],
   ] as const) {
     const scale = picture.plane.scaleAt(...middle)
-    if (scale < needed) return cannotTell(`the ${name} has ${scale.toFixed(1)} px/mm here; ${needed} are needed`)
+    if (scale < needed) {
+      return untold(cannotTell(`${of}too-coarse`, { scale: scale.toFixed(1), needed: String(needed) }))
+    }
     const blur = (picture.blurPx ?? 0) / scale
     if (blur > LARGEST_BLUR_MM) {
-      return cannotTell(`the ${name} is blurred over ${blur.toFixed(2)} mm; ${LARGEST_BLUR_MM} mm can be borne`)
+      return untold(cannotTell(`${of}blurred`, { blur: blur.toFixed(2), most: String(LARGEST_BLUR_MM) }))
     }
   }
   if (point.kind === 'tint') {
     const measure = measureTint(point, exemplar, photo)
-    if ('reason' in measure) return cannotTell(measure.reason)
+    if ('reason' in measure) return untold(measure)
     return { ...base, ...judge(measure.value, 0, measure.uncertainty, tolerance, kind.unit) }
   }
   const model = measureBorder(point, exemplar)
-  if ('reason' in model) return cannotTell(`on the exemplar ${model.reason}`)
+  if ('reason' in model) return untold(cannotTellOn('exemplar', model))
   const seen = measureBorder(point, photo)
-  if ('reason' in seen) return cannotTell(seen.reason)
+  if ('reason' in seen) return untold(seen)
   return {
     ...base,
     ...judge(seen.value, model.value, Math.hypot(seen.uncertainty, model.uncertainty), tolerance, kind.unit),

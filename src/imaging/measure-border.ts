@@ -4,14 +4,12 @@
  */
 import { median } from 'simple-statistics'
 import type { BorderPoint } from '../domain/exemplar.ts'
+import { type CannotTell, cannotTell } from './cannot-tell.ts'
 import { locateStep } from './locate-step.ts'
 import type { Pixels } from './pixels.ts'
 import type { PlacedPicture } from './placed-picture.ts'
 
-export type BorderMeasure =
-  | { readonly value: number; readonly uncertainty: number }
-  /** Why nothing can be told. */
-  | { readonly reason: string }
+export type BorderMeasure = { readonly value: number; readonly uncertainty: number } | CannotTell
 
 const STRIPS = 24
 // Both edges have to be found in this share of the strips. Ours.
@@ -49,17 +47,17 @@ export function measureBorder(point: BorderPoint, { pixels, plane, blurPx }: Pla
     )
     if (profile) profiles.push(profile)
   }
-  if (profiles.length < STRIPS * LEAST_STRIPS) return { reason: 'the border lies outside the photo' }
+  if (profiles.length < STRIPS * LEAST_STRIPS) return cannotTell('border-outside')
   const at = (mm: number) => (mm - from) * perMm
   const cut = locateInStrips(profiles, 0, at(Math.min(CUT_EDGE_REACH_MM, innerFrom)))
-  if (!cut) return { reason: 'the cut edge does not stand out from the background' }
+  if (!cut) return cannotTell('cut-edge-unclear')
   const inner = locateInStrips(profiles, at(innerFrom), at(innerTo))
-  if (!inner) return { reason: 'the border’s inner edge is not clear' }
+  if (!inner) return cannotTell('inner-edge-unclear')
   const widths = inner.places.map((place, i) =>
     place !== null && cut.places[i] != null ? place - (cut.places[i] as number) : null,
   )
   const known = widths.filter((width): width is number => width !== null)
-  if (known.length < STRIPS * LEAST_STRIPS) return { reason: 'the border’s edges are broken or covered' }
+  if (known.length < STRIPS * LEAST_STRIPS) return cannotTell('edges-broken')
   const value = median(known) / perMm
   const spread = (1.4826 * median(known.map((width) => Math.abs(width / perMm - value)))) / Math.sqrt(known.length)
   const perEdge = Math.hypot(LEAST_ERROR_PX, SHIFT_PER_BLUR * (blurPx ?? 0)) / scale

@@ -4,13 +4,11 @@
  * neutral places the nearer weighs more, and their disagreement is part of the uncertainty.
  */
 import type { Region, TintPoint } from '../domain/exemplar.ts'
+import { type CannotTell, cannotTell, cannotTellOn } from './cannot-tell.ts'
 import { deltaE00, type Light, labOf, lightAt } from './colour.ts'
 import type { PlacedPicture } from './placed-picture.ts'
 
-export type TintMeasure =
-  | { readonly value: number; readonly uncertainty: number }
-  /** Why nothing can be told. */
-  | { readonly reason: string }
+export type TintMeasure = { readonly value: number; readonly uncertainty: number } | CannotTell
 
 // At most this many places a side are read; more would not change an average. Ours.
 const MOST_PLACES = 48
@@ -39,7 +37,7 @@ export function measureTint(point: TintPoint, exemplar: PlacedPicture, photo: Pl
   const gains: { gain: Light; weight: number; error: number }[] = []
   for (const neutral of point.neutral) {
     const pair = [measurePatch(exemplar, neutral), measurePatch(photo, neutral)] as const
-    for (const patch of pair) if ('reason' in patch) return { reason: `the neutral place: ${patch.reason}` }
+    for (const patch of pair) if ('reason' in patch) return cannotTellOn('neutral', patch)
     const [from, to] = pair as readonly [Patch, Patch]
     const gain = from.light.map((value, i) => value / (to.light[i] as number)) as unknown as Light
     gains.push({ gain, weight: 1 / (1 + distance(neutral, point.region)), error: Math.hypot(from.error, to.error) })
@@ -50,7 +48,7 @@ export function measureTint(point: TintPoint, exemplar: PlacedPicture, photo: Pl
   ) as unknown as Light
   const [least, most] = [Math.min(...balance), Math.max(...balance)]
   if (most > LARGEST_GAIN || least < 1 / LARGEST_GAIN || most / least > LARGEST_TINT_OF_LIGHT) {
-    return { reason: 'the light is too far from the exemplar’s to be balanced out' }
+    return cannotTell('light-too-far')
   }
   const apartBy = (gain: Light) => deltaE00(labOf(model.light), labOf(apply(seen.light, gain)))
   const value = apartBy(balance)
@@ -82,13 +80,15 @@ function distance(a: Region, b: Region): number {
 }
 
 /** The average colour of a region, its rim left out by twice the blur, so that neighbouring ink does not bleed in. */
-function measurePatch({ pixels, plane, blurPx }: PlacedPicture, region: Region): Patch | { reason: string } {
+function measurePatch({ pixels, plane, blurPx }: PlacedPicture, region: Region): Patch | CannotTell {
   const scale = plane.scaleAt(region.x + region.width / 2, region.y + region.height / 2)
   const margin = (2 * (blurPx ?? 0)) / scale
   const [width, height] = [region.width - 2 * margin, region.height - 2 * margin]
-  if (width <= 0 || height <= 0) return { reason: 'the blur is wider than the region' }
+  if (width <= 0 || height <= 0) return cannotTell('blur-wider-than-region')
   const [across, down] = [width, height].map((mm) => Math.min(MOST_PLACES, Math.floor(mm * scale))) as [number, number]
-  if (across * down < LEAST_PLACES) return { reason: `the region covers only ${across} × ${down} px` }
+  if (across * down < LEAST_PLACES) {
+    return cannotTell('region-too-small', { across: String(across), down: String(down) })
+  }
   // Sixteen blocks: their spread gives the error of their mean.
   const blocks = Array.from({ length: 16 }, () => ({ light: [0, 0, 0] as [number, number, number], count: 0 }))
   let clipped = 0
@@ -99,21 +99,21 @@ function measurePatch({ pixels, plane, blurPx }: PlacedPicture, region: Region):
         region.y + margin + (height * (j + 0.5)) / down,
       )
       const light = lightAt(pixels, x, y)
-      if (!light) return { reason: 'the region lies outside the photo' }
+      if (!light) return cannotTell('region-outside')
       if (Math.max(...light) >= CLIPPED) clipped++
       const block = blocks[4 * Math.floor((4 * j) / down) + Math.floor((4 * i) / across)] as (typeof blocks)[number]
       for (let c = 0; c < 3; c++) block.light[c] = (block.light[c] as number) + (light[c] as number)
       block.count++
     }
   }
-  if (clipped > MOST_CLIPPED_SHARE * across * down) return { reason: 'glare or overexposure burns the region out' }
+  if (clipped > MOST_CLIPPED_SHARE * across * down) return cannotTell('burnt-out')
   const means = blocks
     .filter(({ count }) => count > 0)
     .map(({ light, count }) => light.map((sum) => sum / count) as unknown as Light)
   const light = [0, 1, 2].map(
     (c) => means.reduce((sum, mean) => sum + (mean[c] as number), 0) / means.length,
   ) as unknown as Light
-  if (Math.max(...light) < LEAST_LIGHT) return { reason: 'the region is too dark' }
+  if (Math.max(...light) < LEAST_LIGHT) return cannotTell('too-dark')
   const whole = labOf(light)
   const spread = Math.sqrt(means.reduce((sum, mean) => sum + deltaE00(labOf(mean), whole) ** 2, 0) / means.length)
   return { light, error: spread / Math.sqrt(means.length) }

@@ -3,13 +3,14 @@
  * four turns and mirrored, and correlated. A photo of something else is never measured into a verdict.
  */
 import type { Point } from '../domain/photo-facts.ts'
+import { type CannotTell, cannotTell } from './cannot-tell.ts'
 import type { Corners } from './homography.ts'
 import { type Picture, type PlacedPicture, place } from './placed-picture.ts'
 import { levelAt } from './sample-along.ts'
 
 export type Registration =
   | { readonly registered: true; readonly placed: PlacedPicture; readonly correlation: number }
-  | { readonly registered: false; readonly reason: string; readonly correlation: number }
+  | ({ readonly registered: false; readonly correlation: number } & CannotTell)
 
 const GRID = { across: 40, down: 56 }
 // The outermost strip of every card of a series is the same border; only what is inside tells cards apart.
@@ -44,16 +45,16 @@ export function registerPhoto(
     const correlation = correlate(model, sampleGrid(placed))
     if (!best || correlation > best.correlation) best = { placed, correlation, mirrored }
   }
-  if (!best) return { registered: false, reason: 'the four corners make no card', correlation: 0 }
+  if (!best) return { registered: false, ...cannotTell('corners-no-card'), correlation: 0 }
   const { placed, correlation, mirrored } = best
   if (correlation < LEAST_CORRELATION) {
-    return { registered: false, reason: 'the photo does not show this side of the exemplar’s issue', correlation }
+    return { registered: false, ...cannotTell('other-design'), correlation }
   }
-  if (mirrored) return { registered: false, reason: 'the photo is mirrored', correlation }
+  if (mirrored) return { registered: false, ...cannotTell('mirrored'), correlation }
   if (!trusted && isMisfit(model, placed, correlation)) {
     return {
       registered: false,
-      reason: 'the outline found is not the card’s cut edge; give its four corners',
+      ...cannotTell('outline-not-cut-edge'),
       correlation,
     }
   }

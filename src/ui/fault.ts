@@ -14,6 +14,7 @@ export const FAULT_CODES = [
   'no-message-box',
   'clipboard-refused',
   'image-not-loaded',
+  'no-card-in-exemplar',
   'timed-out',
   'unexpected',
 ] as const

@@ -148,6 +148,7 @@ export const quietDeskPorts: DeskPorts = {
     uncertainty: 1.1,
     tolerance: 6,
     reason: '8.8 ± 1.1 ΔE00 apart, 6 allowed',
+    cause: null,
   }),
   readSettings: async () => DEFAULT_SETTINGS,
   changeSettings: async (change) => ({ ...DEFAULT_SETTINGS, ...change }),

@@ -15,7 +15,9 @@ export async function compareBlobs(request: ComparisonRequest, signal: AbortSign
   )
   const task = { drawn, exemplar: model!, questioned: photo! }
   const result = await queue.run(task, [task.exemplar.buffer, task.questioned.buffer], signal)
-  if ('fault' in result) throw new Fault('image-not-loaded', result.fault)
-  const { verdict, value, unit, uncertainty, tolerance, reason } = result
-  return { verdict, value, exemplarValue: result.exemplar, unit, uncertainty, tolerance, reason }
+  if ('fault' in result) {
+    throw new Fault(result.fault === 'no-card' ? 'no-card-in-exemplar' : 'image-not-loaded', result.detail)
+  }
+  const { verdict, value, unit, uncertainty, tolerance, reason, cause } = result
+  return { verdict, value, exemplarValue: result.exemplar, unit, uncertainty, tolerance, reason, cause }
 }

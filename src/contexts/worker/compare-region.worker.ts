@@ -13,8 +13,13 @@ export interface CompareTask {
   readonly questioned: Uint8Array<ArrayBuffer>
 }
 
-/** A file that cannot serve comes back in words, so that the desk can say which and why. */
-export type CompareResult = PointComparison | { readonly fault: string }
+/** An exemplar that cannot serve: its file is no picture that opens, or no card was found in it. `detail` says it exactly. */
+export interface UnusableExemplar {
+  readonly fault: 'not-opened' | 'no-card'
+  readonly detail: string
+}
+
+export type CompareResult = PointComparison | UnusableExemplar
 
 /** Through the same caps and refusals as any photo, keeping the pixels. */
 async function loadPicture(bytes: Uint8Array): Promise<{ picture: Picture } | { problem: string }> {
@@ -33,14 +38,15 @@ async function loadPicture(bytes: Uint8Array): Promise<{ picture: Picture } | { 
 
 async function compare({ drawn, exemplar, questioned }: CompareTask): Promise<CompareResult> {
   const model = await loadPicture(exemplar)
-  if ('problem' in model) return { fault: model.problem }
+  if ('problem' in model) return { fault: 'not-opened', detail: model.problem }
   const photo = await loadPicture(questioned)
-  return compareDrawnRegion(drawn, model.picture, {
+  const result = compareDrawnRegion(drawn, model.picture, {
     file: '',
     picture: 'picture' in photo ? photo.picture : null,
     corners: null,
     problem: 'problem' in photo ? photo.problem : null,
   })
+  return 'fault' in result ? { fault: 'no-card', detail: result.fault } : result
 }
 
 self.addEventListener('message', async ({ data }: MessageEvent<CompareTask>) => {

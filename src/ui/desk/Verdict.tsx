@@ -17,7 +17,7 @@ export function Verdict({ result }: { result: Comparison }) {
       </h2>
       {value === null || exemplarValue === null ? (
         <p class="verdict-reason">
-          {t('compare.nothing-measured')} <span lang="en">{result.reason}.</span>
+          <Reason result={result} />
         </p>
       ) : (
         <p class="verdict-reason">
@@ -49,4 +49,16 @@ export function Verdict({ result }: { result: Comparison }) {
       <p class="quiet">{t('compare.caution')}</p>
     </section>
   )
+}
+
+function Reason({ result: { reason, cause } }: { result: Comparison }) {
+  const { t } = useWording()
+  if (cause === null)
+    return (
+      <>
+        {t('compare.nothing-measured')} <span lang="en">{reason}.</span>
+      </>
+    )
+  const sentence = t(`cannot-tell.${cause.code}`, cause.figures)
+  return <>{cause.on === null ? sentence : t(`cannot-tell-on.${cause.on}`, { sentence })}</>
 }

@@ -4,7 +4,7 @@
  */
 import type { Dossier } from '../../domain/dossier.ts'
 import type { DossierSummary } from '../../domain/dossier-summary.ts'
-import type { BorderPoint, Exemplar, ExemplarPoint } from '../../domain/exemplar.ts'
+import type { BorderPoint, CannotTellCause, Exemplar, ExemplarPoint } from '../../domain/exemplar.ts'
 import type { Outcome } from '../../domain/facts.ts'
 import type { Grader, RiskyIssue } from '../../domain/grader-book.ts'
 import type { Strength } from '../../domain/inspection.ts'
@@ -45,6 +45,8 @@ export interface Comparison {
   readonly tolerance: number | null
   /** From the measuring, in English: why nothing could be measured. What was measured, the figures say. */
   readonly reason: string
+  /** The same for the interface's language; `null`: the reason is all there is. */
+  readonly cause: CannotTellCause | null
 }
 
 export interface ComparisonRequest {

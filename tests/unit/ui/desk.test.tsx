@@ -3,12 +3,13 @@
 import { afterEach, beforeAll, describe, expect, it, vi } from 'vitest'
 import { summarise } from '../../../src/domain/dossier-summary.ts'
 import { DEFAULT_SETTINGS } from '../../../src/domain/settings.ts'
+import { CANNOT_TELL_CODES, cannotTell } from '../../../src/imaging/cannot-tell.ts'
 import { Desk } from '../../../src/ui/desk/Desk.tsx'
 import { createDeskModel, formatPlace, parsePlace } from '../../../src/ui/desk/desk-model.ts'
-import type { DeskPorts } from '../../../src/ui/desk/desk-ports.ts'
+import type { Comparison, DeskPorts } from '../../../src/ui/desk/desk-ports.ts'
 import { dossiers, quietDeskPorts } from '../../ui-gallery/quiet-ports.ts'
 import { sales } from '../../ui-gallery/samples.ts'
-import { drawScreen, englishWording } from './screen.tsx'
+import { drawScreen, englishWording, wordingOf } from './screen.tsx'
 
 beforeAll(() => {
   // jsdom lays nothing out and makes no object URLs: every element is 800 × 600 here.
@@ -350,24 +351,42 @@ describe('comparing', () => {
     expect(field('Size of the card').value).toBe('tobacco-1909')
   })
 
-  it('says in which language the measuring speaks where nothing was measured', async () => {
-    const { root, fire, press } = await drawDesk('#compare', {
-      compare: async () => ({
-        verdict: 'cannot-tell',
-        value: null,
-        exemplarValue: null,
-        unit: 'mm',
-        uncertainty: null,
-        tolerance: 0.4,
-        reason: 'the photo is mirrored',
-      }),
-    })
+  const untold: Comparison = {
+    verdict: 'cannot-tell',
+    value: null,
+    exemplarValue: null,
+    unit: 'mm',
+    uncertainty: null,
+    tolerance: 0.4,
+    reason: '',
+    cause: null,
+  }
+  async function drawVerdict(result: Comparison) {
+    const desk = await drawDesk('#compare', { compare: async () => result })
     for (const index of [0, 1]) {
-      const field = root.querySelectorAll<HTMLInputElement>('input[type="file"]')[index]!
-      await fire(field, choose(field, new File(['a'], 'a.png')))
+      const field = desk.root.querySelectorAll<HTMLInputElement>('input[type="file"]')[index]!
+      await desk.fire(field, choose(field, new File(['a'], 'a.png')))
     }
-    await press('Compare')
-    expect(root.querySelector('.verdict [lang="en"]')?.textContent).toBe('the photo is mirrored.')
+    await desk.press('Compare')
+    return desk.root.querySelector('.verdict-reason')!
+  }
+
+  it('says why nothing was measured in the language of the interface, with its figures and place', async () => {
+    const figures = { across: '5', down: '4' }
+    const reason = await drawVerdict({ ...untold, cause: { code: 'region-too-small', figures, on: 'neutral' } })
+    expect(reason.textContent).toBe('At the neutral place: The place covers only 5 × 4 pixels.')
+  })
+
+  it('marks as English what is only there in English', async () => {
+    const reason = await drawVerdict({ ...untold, reason: 'the file is damaged' })
+    expect(reason.querySelector('[lang="en"]')?.textContent).toBe('the file is damaged.')
+  })
+
+  it.each(CANNOT_TELL_CODES)('has words for %s', (code) => {
+    for (const language of ['en', 'de'] as const) {
+      const sentence = wordingOf(language).t(`cannot-tell.${code}`, cannotTell(code).cause.figures)
+      expect(sentence).toMatch(/^\p{Lu}.*\.$/u)
+    }
   })
 })
 
