@@ -10,6 +10,26 @@ const STANCE = v.picklist(['wait', 'ask', 'nothing-open'])
 const ORIGIN = v.pipe(v.string(), v.regex(/^https?:\/\/[^/]+$/))
 const TAB_ID = v.pipe(v.number(), v.integer())
 
+const LISTING_MARKS = v.strictObject({
+  items: v.array(v.strictObject({ id: TEXT, quote: TEXT, where: SELECTOR })),
+  mark: v.nullable(
+    v.strictObject({
+      where: SELECTOR,
+      title: v.nullable(TEXT),
+      stance: STANCE,
+      label: TEXT,
+      description: TEXT,
+    }),
+  ),
+})
+
+const ROW_MARK = v.strictObject({
+  where: TEXT,
+  label: TEXT,
+  detail: TEXT,
+  kind: v.picklist(['concerns', 'kept', 'not-a-single-card']),
+})
+
 /** A large page takes a slow machine some seconds to read. Ours, no source. */
 const READ_TIMEOUT_MS = 20_000
 /** A person looks for the price. They can press Escape; this ends a pick whose page was closed. */
@@ -30,18 +50,7 @@ export const PANEL_TO_PAGE: Channel<Calls['panel-to-page']> = {
       timeoutMs: READ_TIMEOUT_MS,
     },
     highlight: {
-      params: v.strictObject({
-        items: v.array(v.strictObject({ id: TEXT, quote: TEXT, where: SELECTOR })),
-        mark: v.nullable(
-          v.strictObject({
-            where: SELECTOR,
-            title: v.nullable(TEXT),
-            stance: STANCE,
-            label: TEXT,
-            description: TEXT,
-          }),
-        ),
-      }),
+      params: LISTING_MARKS,
       result: v.strictObject({ found: v.array(TEXT) }),
     },
     scrollTo: {
@@ -63,14 +72,7 @@ export const PANEL_TO_PAGE: Channel<Calls['panel-to-page']> = {
     cancelPick: { params: v.null(), result: v.null() },
     markRows: {
       params: v.strictObject({
-        marks: v.array(
-          v.strictObject({
-            where: TEXT,
-            label: TEXT,
-            detail: TEXT,
-            kind: v.picklist(['concerns', 'kept', 'not-a-single-card']),
-          }),
-        ),
+        marks: v.array(ROW_MARK),
       }),
       result: v.strictObject({ marked: v.number() }),
     },
@@ -98,7 +100,14 @@ export const PANEL_TO_BACKGROUND: Channel<Calls['panel-to-background']> = {
 export const PAGE_TO_BACKGROUND: Channel<Calls['page-to-background']> = {
   name: 'page-to-background',
   sender: 'content-script',
-  methods: { openPanel: { params: v.null(), result: v.null() } },
+  methods: {
+    openPanel: { params: v.null(), result: v.null() },
+    judge: {
+      params: v.strictObject({ reading: PAGE_READING }),
+      result: v.nullable(v.strictObject({ listing: v.nullable(LISTING_MARKS), rows: v.array(ROW_MARK) })),
+      timeoutMs: READ_TIMEOUT_MS,
+    },
+  },
 }
 
 export const PAGE_TO_PANEL: Channel<Calls['page-to-panel']> = {
@@ -107,6 +116,7 @@ export const PAGE_TO_PANEL: Channel<Calls['page-to-panel']> = {
   methods: {
     pageChanged: { params: v.strictObject({ url: v.string() }), result: v.null() },
     markClicked: { params: v.null(), result: v.null() },
+    isWatched: { params: v.null(), result: v.strictObject({ watched: v.boolean() }) },
   },
 }
 

@@ -1,5 +1,6 @@
 /** Gathers all that is known about one offer and lets `inspect` decide. Nothing is decided here. */
 import { parseClaims } from '../domain/claim/parse-claims.ts'
+import type { Dossier } from '../domain/dossier.ts'
 import type { Facts } from '../domain/facts.ts'
 import type { Book } from '../domain/grader-book.ts'
 import { inspect } from '../domain/inspect.ts'
@@ -54,4 +55,10 @@ export async function judgeOffer(offer: Offer, stores: Stores, packs: Packs): Pr
     book,
     packs,
   )
+}
+
+/** The buyer's reasons that a kept listing carries, by rule. */
+export function settledIn(kept: Dossier | null): Record<string, string> {
+  const concerns = kept?.inspection.concerns ?? []
+  return Object.fromEntries(concerns.flatMap(({ rule, settledBy }) => (settledBy === null ? [] : [[rule, settledBy]])))
 }

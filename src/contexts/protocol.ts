@@ -46,6 +46,17 @@ export interface RowMark {
   readonly kind: 'concerns' | 'kept' | 'not-a-single-card'
 }
 
+export interface ListingMarks {
+  readonly items: readonly HighlightRequest[]
+  readonly mark: TitleMark | null
+}
+
+/** What is shown on a page of a switched-on site while no panel stands beside it. */
+export interface PageMarks {
+  readonly listing: ListingMarks | null
+  readonly rows: readonly RowMark[]
+}
+
 export interface PickedElement {
   /** CSS selectors of the element, from the most robust to the last resort. */
   readonly selectors: readonly string[]
@@ -56,11 +67,8 @@ export type Calls = {
   /** panel → content script of one tab, through `tabs.sendMessage` */
   'panel-to-page': {
     read: { params: { hints: readonly SiteHint[] }; result: PageSnapshot }
-    highlight: {
-      params: { items: readonly HighlightRequest[]; mark: TitleMark | null }
-      /** Ids whose words were found. */
-      result: { found: readonly string[] }
-    }
+    /** Answers the ids whose words were found. */
+    highlight: { params: ListingMarks; result: { found: readonly string[] } }
     scrollTo: { params: { where: string | null; quote: string | null }; result: { found: boolean } }
     /** Put the words into the page's own message box. Never submits. */
     fillMessage: {
@@ -90,12 +98,16 @@ export type Calls = {
   'page-to-background': {
     /** A click on our mark; carries the person's gesture where the browser passes it on. */
     openPanel: { params: null; result: null }
+    /** What the words of this page say, on a switched-on site; `null` on every other. */
+    judge: { params: { reading: PageReading }; result: PageMarks | null }
   }
   /** content script → panel beside it */
   'page-to-panel': {
     /** The page settled after a change, or its address changed without a load. */
     pageChanged: { params: { url: string }; result: null }
     markClicked: { params: null; result: null }
+    /** Whether a panel looks at this page; it then marks the page itself. */
+    isWatched: { params: null; result: { watched: boolean } }
   }
   /** background → panel */
   'background-to-panel': {

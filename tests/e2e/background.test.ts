@@ -1,6 +1,15 @@
 /** What the background must survive and refuse: being ended at any moment, pages that nobody may read, strangers' messages. */
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
-import { FAMILIES, openConcerns, openWorld, press, type World, waitForPhase, wordsOf } from './harness/world.ts'
+import {
+  FAMILIES,
+  highlightedWords,
+  openConcerns,
+  openWorld,
+  press,
+  type World,
+  waitForPhase,
+  wordsOf,
+} from './harness/world.ts'
 
 const CALL = (method: string, params: unknown) =>
   `(globalThis.browser ?? chrome).runtime.sendMessage(${JSON.stringify({ touchstone: 'panel-to-background', method, params })})`
@@ -43,6 +52,26 @@ describe.each(FAMILIES)('the background in %s', (family) => {
     await page.close()
   })
 
+  it('marks a page of a switched-on site while no panel is open, and no other page', async () => {
+    const desk = await world.started.openExtensionPage('desk/index.html')
+    const before = await world.openListing('q04')
+    await new Promise((resolve) => setTimeout(resolve, 1_000))
+    expect(await highlightedWords(before)).toEqual([])
+    await before.close()
+
+    const { origin } = new URL(world.market.origins.quayside)
+    expect(await desk.evaluate(CALL('alwaysOnSite', { origin, photoOrigins: [] }))).toMatchObject({ ok: true })
+    const page = await world.openListing('q04')
+    await expect.poll(() => highlightedWords(page), { timeout: 15_000 }).toContain('ZWY 9.5')
+    const results = await world.started.browser.newPage()
+    await results.goto(`${origin}/find?q=skerryball`)
+    await expect
+      .poll(() => results.evaluate('document.querySelectorAll("touchstone-layer").length'), { timeout: 15_000 })
+      .toBe(1)
+    await desk.evaluate(CALL('neverOnSite', { origin: 'https://elsewhere.example' }))
+    for (const each of [page, results, desk]) await each.close()
+  })
+
   it('keeps a switched-on site over a restart, and lets go of it with its permission', async () => {
     const site = { origin: 'http://127.0.0.1:9', photoOrigins: ['http://127.0.0.1:10'] }
     const registered = `(globalThis.browser ?? chrome).scripting.getRegisteredContentScripts().then((all) => all.flatMap((script) => script.matches))`
@@ -60,9 +89,14 @@ describe.each(FAMILIES)('the background in %s', (family) => {
     await world.restart()
     page = await world.started.openExtensionPage('desk/index.html')
     await expect.poll(() => page.evaluate(registered)).toEqual(['http://127.0.0.1/*'])
-    expect(await page.evaluate(CALL('sites', null))).toEqual({ ok: true, value: { origins: [site.origin] } })
+    expect(await page.evaluate(CALL('sites', null))).toMatchObject({
+      ok: true,
+      value: { origins: expect.arrayContaining([site.origin]) },
+    })
 
-    await page.evaluate(CALL('neverOnSite', { origin: site.origin }))
+    for (const origin of [site.origin, new URL(world.market.origins.quayside).origin]) {
+      await page.evaluate(CALL('neverOnSite', { origin }))
+    }
     expect(await page.evaluate(registered)).toEqual([])
     expect(await page.evaluate(permitted)).toBe(false)
   })

@@ -12,6 +12,7 @@ import { onToolbarClick, openPanel } from '../../platform/side-panel.ts'
 import { openOwnPage } from '../../platform/tabs.ts'
 import { BACKGROUND_TO_PANEL, PAGE_TO_BACKGROUND, PANEL_TO_BACKGROUND } from '../channels.ts'
 import { attach } from './attach.ts'
+import { judgePage } from './judge-page.ts'
 import { readSites, registerSites, switchOff, switchOn } from './sites.ts'
 
 const MENU_INSPECT = 'inspect'
@@ -66,6 +67,7 @@ handle(
       if (sender.tab?.windowId !== undefined) await openPanel(sender.tab.windowId)
       return null
     },
+    judge: ({ reading }, sender) => judgePage(reading, sender.url),
   },
   browserReceiver(),
 )

@@ -23,6 +23,12 @@ export function readSites(): Promise<readonly Site[]> {
   return SITES.read()
 }
 
+export async function isSwitchedOn(url: string | undefined): Promise<boolean> {
+  if (url === undefined || !URL.canParse(url)) return false
+  const pattern = originPattern(new URL(url).origin)
+  return (await SITES.read()).some((site) => originPattern(site.origin) === pattern)
+}
+
 /** `false` when the permission is not there. */
 export async function switchOn(site: Site): Promise<boolean> {
   if (!(await mayRead([site.origin]))) return false

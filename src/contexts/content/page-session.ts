@@ -19,7 +19,7 @@ import { now } from '../../platform/clock.ts'
 import { browserReceiver, toExtension } from '../../platform/message-wire.ts'
 import { createCall, handle } from '../../platform/messaging.ts'
 import { PAGE_TO_BACKGROUND, PAGE_TO_PANEL, PANEL_TO_PAGE } from '../channels.ts'
-import type { PageSnapshot } from '../protocol.ts'
+import type { ListingMarks, PageSnapshot, RowMark } from '../protocol.ts'
 
 export interface PageSession {
   isAlive(): boolean
@@ -109,6 +109,46 @@ export function startSession(window: Window & typeof globalThis, isConnected: ()
     }
   }
 
+  /** Ids whose words were found. */
+  function showListing({ items, mark }: ListingMarks): string[] {
+    const found = items.flatMap(({ id, quote, where }) => {
+      const range = find(where, quote)
+      return range === null ? [] : [{ id, range }]
+    })
+    highlighter.show(found.map(({ range }) => range))
+    takeTitleMark?.()
+    takeTitleMark = null
+    const title = mark && find(mark.where, mark.title)
+    if (mark && title) {
+      takeTitleMark = markTitle(openLayer(), title, mark, () => {
+        // The background opens a closed panel while the click still counts; an open one is told to look up.
+        void callBackground('openPanel', null)
+        void callPanel('markClicked', null)
+      })
+    }
+    return found.map(({ id }) => id)
+  }
+
+  function showRows(marks: readonly RowMark[]): number {
+    takeRowMarks?.()
+    const rows = marks.flatMap((mark) => {
+      const row = query(mark.where)
+      return row === null ? [] : [{ row, content: mark }]
+    })
+    takeRowMarks = rows.length > 0 ? markRows(openLayer(), rows) : null
+    return rows.length
+  }
+
+  /** On a switched-on site the words are judged without a panel; a panel that looks at this page does more, by itself. */
+  async function judgeAlone(reading: PageReading): Promise<void> {
+    const watching = await callPanel('isWatched', null, { signal })
+    if (watching.ok && watching.value.watched) return
+    const judged = await callBackground('judge', { reading }, { signal })
+    if (!judged.ok || judged.value === null || signal.aborted) return
+    if (judged.value.listing !== null) showListing(judged.value.listing)
+    showRows(judged.value.rows)
+  }
+
   handle(
     PANEL_TO_PAGE,
     {
@@ -116,24 +156,7 @@ export function startSession(window: Window & typeof globalThis, isConnected: ()
         hints = params.hints
         return snapshot()
       },
-      highlight: async ({ items, mark }) => {
-        const found = items.flatMap(({ id, quote, where }) => {
-          const range = find(where, quote)
-          return range === null ? [] : [{ id, range }]
-        })
-        highlighter.show(found.map(({ range }) => range))
-        takeTitleMark?.()
-        takeTitleMark = null
-        const title = mark && find(mark.where, mark.title)
-        if (mark && title) {
-          takeTitleMark = markTitle(openLayer(), title, mark, () => {
-            // The background opens a closed panel while the click still counts; an open one is told to look up.
-            void callBackground('openPanel', null)
-            void callPanel('markClicked', null)
-          })
-        }
-        return { found: found.map(({ id }) => id) }
-      },
+      highlight: async (marks) => ({ found: showListing(marks) }),
       scrollTo: async ({ where, quote }) => {
         const range = find(where, quote) ?? find(where, null)
         const element =
@@ -164,15 +187,7 @@ export function startSession(window: Window & typeof globalThis, isConnected: ()
         pick?.abort()
         return null
       },
-      markRows: async ({ marks }) => {
-        takeRowMarks?.()
-        const rows = marks.flatMap((mark) => {
-          const row = query(mark.where)
-          return row === null ? [] : [{ row, content: mark }]
-        })
-        takeRowMarks = rows.length > 0 ? markRows(openLayer(), rows) : null
-        return { marked: rows.length }
-      },
+      markRows: async ({ marks }) => ({ marked: showRows(marks) }),
       clear: async () => {
         clear()
         return null
@@ -187,10 +202,12 @@ export function startSession(window: Window & typeof globalThis, isConnected: ()
     onSettled: (url) => {
       if (!isConnected()) return end()
       layer?.arrange()
-      const words = JSON.stringify(read())
+      const reading = read()
+      const words = JSON.stringify(reading)
       if (words === lastRead) return
       lastRead = words
       void callPanel('pageChanged', { url })
+      void judgeAlone(reading)
     },
   })
   // One key takes every mark away. The page hears it too: it may have something of its own to close.
@@ -198,6 +215,10 @@ export function startSession(window: Window & typeof globalThis, isConnected: ()
     signal,
     capture: true,
   })
+
+  const first = read()
+  lastRead = JSON.stringify(first)
+  void judgeAlone(first)
 
   return { isAlive: () => !signal.aborted && isConnected(), end }
 }

@@ -61,6 +61,7 @@ async function start(): Promise<void> {
         if (sender.tab?.id === session.page?.tabId) void session.look()
         return null
       },
+      isWatched: async (_params, sender) => ({ watched: sender.tab?.id === session.page?.tabId }),
       markClicked: async (_params, sender) => {
         if (sender.tab?.id !== session.page?.tabId) return null
         const open = session.front?.inspection.concerns.find(({ settledBy }) => settledBy === null)

@@ -13,7 +13,7 @@ import { mayRead } from '../../platform/permissions.ts'
 import { isCancelled, toFault } from '../../ui/fault.ts'
 import type { PanelState, PhotoAccess } from '../../ui/panel/panel-state.ts'
 import type { InterfaceTexts } from '../interface-texts.ts'
-import { judgeOffer } from '../judge-offer.ts'
+import { judgeOffer, settledIn } from '../judge-offer.ts'
 import { judgeRows } from '../judge-rows.ts'
 import type { PageSnapshot } from '../protocol.ts'
 import type { Stores } from '../stores.ts'
@@ -215,11 +215,6 @@ export function createPanelSession(around: PanelSurroundings) {
       await page?.call('clear', null)
     },
   }
-}
-
-function settledIn(kept: Dossier | null): Record<string, string> {
-  const concerns = kept?.inspection.concerns ?? []
-  return Object.fromEntries(concerns.flatMap(({ rule, settledBy }) => (settledBy === null ? [] : [[rule, settledBy]])))
 }
 
 /** What was kept can be looked at without asking the site again. */
