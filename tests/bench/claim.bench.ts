@@ -1,6 +1,7 @@
 /**
  * How long claims take: a title, a 20 kB description, 200 titles of a results page, and texts of half a megabyte and more, each twice
- * as long as the one before. Run with `npx tsx tests/bench/claim.bench.ts`; prints medians and, with `--check`, fails past the budgets.
+ * as long as the one before. Run with `npx tsx tests/bench/claim.bench.ts`; prints medians of
+ * processor time (what else runs on the machine must not count) and, with `--check`, fails past the budgets.
  */
 import { readFileSync } from 'node:fs'
 import { parseClaims } from '../../src/domain/claim/parse-claims.ts'
@@ -26,9 +27,9 @@ const fill = (length: number): string => {
 const median = (run: () => void, repeats: number): number => {
   const times: number[] = []
   for (let index = 0; index < repeats; index += 1) {
-    const start = performance.now()
+    const start = process.cpuUsage()
     run()
-    times.push(performance.now() - start)
+    times.push(process.cpuUsage(start).user / 1000)
   }
   return times.sort((a, b) => a - b)[Math.floor(repeats / 2)] ?? 0
 }
@@ -49,14 +50,16 @@ results.push({
 })
 results.push({
   name: '200 titles',
-  milliseconds: median(() => titles.slice(0, 200).forEach((title) => parse(title, null)), 9),
+  milliseconds: median(() => {
+    for (const title of titles.slice(0, 200)) parse(title, null)
+  }, 9),
   budget: 60,
 })
 const page = fill(20_000)
 results.push({
   name: 'title and 20 kB of description',
   milliseconds: median(() => parse(titles[0] ?? '', page), 15),
-  budget: 30,
+  budget: 15,
 })
 const sizes = [131_072, 262_144, 524_288, 1_048_576]
 const doublings = sizes.map((size) => {

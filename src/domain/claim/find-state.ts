@@ -3,9 +3,9 @@
  * product, digital item. Each finding keeps its words; negation, hedge and mere mention are taken into account here.
  */
 import type { Claim, HolderKind } from '../claim.ts'
-import { GAP } from '../text/normalise-text.ts'
+import type { Match } from '../text/match-phrases.ts'
 import type { ScopedMatch } from '../text/scope.ts'
-import { isJoined, type Reading, type Span } from './reading.ts'
+import { beginsWithin, endsWithin, isJoined, type Reading, type Span } from './reading.ts'
 
 export interface Finding<T> extends Span {
   readonly value: T
@@ -52,11 +52,7 @@ const CONDITION_REACH = 6
 
 /** "if you think it is a reprint, please do not bid" */
 function isConditional(reading: Reading, match: Span): boolean {
-  return reading
-    .pick('reprint:conditional')
-    .some(
-      (cue) => cue.last < match.first && match.first - cue.last <= CONDITION_REACH && isSameClause(reading, cue, match),
-    )
+  return endsWithin(reading, 'reprint:conditional', match.first, CONDITION_REACH)
 }
 
 const THESE_ARE = /^(are|these|all|as|only|modern|sind|sont|son|sono|diese|ces|estas|queste)$/
@@ -107,33 +103,31 @@ export function findEncapsulation(reading: Reading, running: boolean): Encapsula
   return { encapsulated, raw }
 }
 
+/** Tokens around a word in which a reprint word with its doubt may stand; ours. */
+const HEDGE_REACH = 8
+
 /** "possible reprint, signed": the doubt beside the reprint word is about that. */
 function isHedgeOfReprint(reading: Reading, match: ScopedMatch): boolean {
+  const reprints: Match[] = []
+  for (let index = match.first - HEDGE_REACH; index <= match.last + HEDGE_REACH; index += 1) {
+    const reprint = reading.startingAt('reprint:stated', index)
+    if (reprint !== null) reprints.push(reprint)
+  }
   return match.cues.some(
     (cue) =>
       cue.role.startsWith('hedge') &&
-      reading
-        .pick('reprint:stated')
-        .some((reprint) => Math.abs(reprint.start - cue.end) <= 3 || Math.abs(cue.start - reprint.end) <= 1),
+      reprints.some((reprint) => Math.abs(reprint.start - cue.end) <= 3 || Math.abs(cue.start - reprint.end) <= 1),
   )
 }
 
 /** Whether the sentence speaks of other cards, of sales or of a shop. */
 export function isElsewhere(reading: Reading, index: number): boolean {
-  const sentence = reading.tokens[index]?.sentence
-  return reading.pick('encapsulation:elsewhere').some((match) => reading.tokens[match.first]?.sentence === sentence)
+  return reading.hasInSentence('encapsulation:elsewhere', index)
 }
 
 /** "cracked out of a … slab": the slab that it was in. */
 function isCracked(reading: Reading, match: Span): boolean {
-  return reading
-    .pick('encapsulation:cracked')
-    .some(
-      (cracked) =>
-        cracked.first < match.first &&
-        match.first - cracked.last <= CRACKED_REACH &&
-        isSameClause(reading, cracked, match),
-    )
+  return endsWithin(reading, 'encapsulation:cracked', match.first, CRACKED_REACH)
 }
 /** Tokens between "cracked out" and the slab; ours, a grader and a grade fit. */
 const CRACKED_REACH = 8
@@ -175,18 +169,14 @@ const HOLDER_LISTS = ['holder:screw-down', 'holder:one-touch', 'holder:toploader
 const OUTERMOST: readonly HolderKind[] = ['screw-down', 'one-touch', 'toploader', 'semi-rigid', 'sleeve']
 
 export function findHolder(reading: Reading): Finding<HolderKind> | null {
-  const sentenceOf = (span: Span) => reading.tokens[span.first]?.sentence ?? -1
-  // By sentence: a long description that names holders and shipping over and over would cost their product.
-  const shipping = new Map<number, Span[]>()
-  for (const match of reading.pick('holder:shipping')) {
-    const known = shipping.get(sentenceOf(match))
-    if (known === undefined) shipping.set(sentenceOf(match), [match])
-    else known.push(match)
-  }
   let best: Finding<HolderKind> | null = null
   for (const match of reading.scoped(...HOLDER_LISTS)) {
     if (match.negated || match.mentioned) continue
-    if (shipping.get(sentenceOf(match))?.some((other) => isSameClause(reading, match, other))) continue
+    if (
+      endsWithin(reading, 'holder:shipping', match.first, SHIPPING_REACH) ||
+      beginsWithin(reading, 'holder:shipping', match.last, SHIPPING_REACH)
+    )
+      continue
     const value = match.id.slice('holder:'.length) as HolderKind
     if (best === null || OUTERMOST.indexOf(value) < OUTERMOST.indexOf(best.value))
       best = { value, first: match.first, last: match.last }
@@ -194,15 +184,8 @@ export function findHolder(reading: Reading): Finding<HolderKind> | null {
   return best
 }
 
-/** No comma, dash or sentence end between the two. */
-function isSameClause(reading: Reading, a: Span, b: Span): boolean {
-  if (reading.tokens[a.first]?.sentence !== reading.tokens[b.first]?.sentence) return false
-  const from = Math.min(a.last, b.last) + 1
-  const to = Math.max(a.first, b.first)
-  for (let index = from; index <= to; index += 1)
-    if ((reading.tokens[index]?.gapBefore ?? GAP.sentence) >= GAP.clause) return false
-  return true
-}
+/** Tokens of one clause between a holder and a word of shipping; ours, above any sentence that was meant to be read. */
+const SHIPPING_REACH = 25
 
 export type Mark = 'autograph' | 'relic' | 'rookie'
 
@@ -230,19 +213,35 @@ function isMark(reading: Reading, match: ScopedMatch): boolean {
   if (phrase === 'rc' || phrase === 'gu' || phrase === 'xrc') return raw === raw.toUpperCase()
   if (phrase !== 'auto' && phrase !== 'autos' && phrase !== 'patch' && phrase !== 'patches' && phrase !== 'signature')
     return true
-  const company = [
-    reading.pick('mark:rookie').length > 0,
-    reading.pick('mark:relic').some((other) => other.first !== match.first),
-    reading.pick('mark:autograph').some((other) => other.first !== match.first),
-    reading.pick('variation:variation').length > 0,
-    /\/\s?\d/.test(reading.text.original),
-    reading.pick('label:serial', 'label:serial-of').length > 0,
-    /\b[A-Z]{2,5}[ /](?:10|[1-9])\b/.test(reading.text.original),
-  ].some(Boolean)
+  const company = hasCompany(reading, match)
   if (phrase === 'auto' || phrase === 'autos')
     return company || raw === 'AUTO' || (reading.field === 'title' && raw === 'Auto')
   return company
 }
+
+/** Whether other words of a modern card stand anywhere in the text. */
+function hasCompany(reading: Reading, match: ScopedMatch): boolean {
+  const other = (list: string): boolean => {
+    const found = reading.pick(list)
+    return found.length > 1 || (found[0] !== undefined && found[0].first !== match.first)
+  }
+  let modern = modernTexts.get(reading)
+  if (modern === undefined) {
+    const { original } = reading.text
+    modern = /\/\s?\d/.test(original) || /\b[A-Z]{2,5}[ /](?:10|[1-9])\b/.test(original)
+    modernTexts.set(reading, modern)
+  }
+  return (
+    modern ||
+    reading.pick('mark:rookie').length > 0 ||
+    other('mark:relic') ||
+    other('mark:autograph') ||
+    reading.pick('variation:variation').length > 0 ||
+    reading.pick('label:serial', 'label:serial-of').length > 0
+  )
+}
+/** A fraction or letters before a grade stand in the text; looked for once a text. */
+const modernTexts = new WeakMap<Reading, boolean>()
 
 export function findVariation(reading: Reading): Finding<string> | null {
   const parts: ScopedMatch[] = []

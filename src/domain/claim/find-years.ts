@@ -54,10 +54,7 @@ export function findYears(reading: Reading, running: boolean): FoundYear[] {
 }
 
 function isOfIssue(reading: Reading, index: number): boolean {
-  const sentence = reading.tokens[index]?.sentence
-  const inSentence = (list: string): boolean =>
-    reading.pick(list).some((match) => reading.tokens[match.first]?.sentence === sentence)
-  return inSentence('label:year-yes') && !inSentence('label:year-away')
+  return reading.hasInSentence('label:year-yes', index) && !reading.hasInSentence('label:year-away', index)
 }
 
 function readSpan(reading: Reading, index: number): { value: string; last: number } | null {

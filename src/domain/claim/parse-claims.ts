@@ -53,7 +53,7 @@ export function readClaims(words: ClaimWords, knowledge: ClaimKnowledge): ClaimR
   const description =
     words.description === null || words.description.trim() === ''
       ? null
-      : readText('description', words.description, vocabulary)
+      : readText('description', words.description, vocabulary, { running: true })
   const inTitle = title === null ? null : parseText(title, { graders, running: false })
   const inSpecifics = parseSpecifics(words.specifics, graders, vocabulary)
   const inDescription = description === null ? null : parseText(description, { graders, running: true })

@@ -135,10 +135,9 @@ function isBornOut(reading: Reading, found: FoundGrade): boolean {
   if (found.grader === null)
     return reading.endingAt('encapsulation:encapsulated', found.first) !== null || found.last - found.first >= 1
   if (found.known !== null) return true
-  const sentence = reading.tokens[found.first]?.sentence
-  return reading
-    .pick('encapsulation:encapsulated', 'label:grade-label', 'label:certificate')
-    .some((match) => reading.tokens[match.first]?.sentence === sentence)
+  return ['encapsulation:encapsulated', 'label:grade-label', 'label:certificate'].some((list) =>
+    reading.hasInSentence(list, found.first),
+  )
 }
 
 /** Running text that names several grades compares or advertises. */

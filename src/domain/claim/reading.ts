@@ -29,13 +29,24 @@ export interface Reading {
   /** The longest match of a list that begins or ends at a token. */
   startingAt(list: string, index: number): Match | null
   endingAt(list: string, index: number): Match | null
+  /** Whether a list has a match in the sentence of a token. */
+  hasInSentence(list: string, index: number): boolean
   /** A token as it stands. */
   raw(index: number): string
 }
 
 const NONE: readonly Match[] = []
 
-export function readText(field: string, original: string, vocabulary: Vocabulary, offset = 0): Reading {
+/**
+ * @param options.running a description, for which the vocabulary of titles is left out.
+ * @param options.offset where the text begins in its field.
+ */
+export function readText(
+  field: string,
+  original: string,
+  vocabulary: Vocabulary,
+  { offset = 0, running = false }: { offset?: number; running?: boolean } = {},
+): Reading {
   const text = normaliseText(original)
   const { tokens } = text
   const byList = new Map<string, Match[]>()
@@ -44,13 +55,14 @@ export function readText(field: string, original: string, vocabulary: Vocabulary
     if (known === undefined) byList.set(list, [match])
     else known.push(match)
   }
-  for (const match of matchPhrases(text, vocabulary.terms)) {
+  for (const match of matchPhrases(text, running ? vocabulary.runningTerms : vocabulary.terms)) {
     file(match.id, match)
     // The lists of this topic are its values; finders ask for any of them.
     if (match.id.startsWith('grade:')) file('grade', match)
   }
   const starts = new Map<string, Map<number, Match>>()
   const ends = new Map<string, Map<number, Match>>()
+  const sentences = new Map<string, Set<number>>()
   let cues: FoundCues | null = null
   const raw = (index: number): string => {
     const token = tokens[index]
@@ -104,6 +116,14 @@ export function readText(field: string, original: string, vocabulary: Vocabulary
       }
       return map.get(index) ?? null
     },
+    hasInSentence: (list, index) => {
+      let found = sentences.get(list)
+      if (found === undefined) {
+        found = new Set((byList.get(list) ?? NONE).map((match) => tokens[match.first]?.sentence ?? -1))
+        sentences.set(list, found)
+      }
+      return found.has(tokens[index]?.sentence ?? -2)
+    },
     raw,
   }
 }
@@ -145,4 +165,22 @@ export function between(reading: Reading, index: number): string {
 export function isJoined(reading: Reading, index: number): boolean {
   const token = reading.tokens[index]
   return token !== undefined && index > 0 && token.gapBefore <= GAP.joined
+}
+
+/** Whether a match of the list ends within `reach` tokens before `index`, in the same clause. Bounded, whatever the text. */
+export function endsWithin(reading: Reading, list: string, index: number, reach: number): boolean {
+  for (let at = index - 1; at >= 0 && index - at <= reach; at -= 1) {
+    if ((reading.tokens[at + 1]?.gapBefore ?? GAP.sentence) >= GAP.clause) return false
+    if (reading.endingAt(list, at) !== null) return true
+  }
+  return false
+}
+
+/** The same behind `index`: whether one begins there. */
+export function beginsWithin(reading: Reading, list: string, index: number, reach: number): boolean {
+  for (let at = index + 1; at < reading.tokens.length && at - index <= reach; at += 1) {
+    if ((reading.tokens[at]?.gapBefore ?? GAP.sentence) >= GAP.clause) return false
+    if (reading.startingAt(list, at) !== null) return true
+  }
+  return false
 }

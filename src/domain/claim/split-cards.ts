@@ -40,7 +40,7 @@ export function splitCards(
   const rest: string[] = []
   let copied = 0
   for (const { line, number, start } of lines) {
-    const reading = readText('description', line, vocabulary, start)
+    const reading = readText('description', line, vocabulary, { offset: start })
     if (reading.startingAt('label:count-noun', 1) !== null) continue
     const said = parseText(reading, { graders, running: false })
     cards.push({
@@ -53,7 +53,10 @@ export function splitCards(
   }
   if (cards.length < needed) return null
   rest.push(text.slice(copied))
-  return { cards, rest: parseText(readText('description', rest.join(''), vocabulary), { graders, running: true }) }
+  return {
+    cards,
+    rest: parseText(readText('description', rest.join(''), vocabulary, { running: true }), { graders, running: true }),
+  }
 }
 
 /** Words and signs between two cards of one title. */
@@ -84,7 +87,7 @@ export function splitTitle(
   const edges = [0, ...cuts.map((at) => startWithSign(original, title.tokens[at]?.start ?? 0)), original.length]
   return numbers.map((number, index) => {
     const start = edges[index] ?? 0
-    const reading = readText('title', original.slice(start, edges[index + 1]), vocabulary, start)
+    const reading = readText('title', original.slice(start, edges[index + 1]), vocabulary, { offset: start })
     return { ...parseText(reading, { graders, running: false }), cardNumber: number }
   })
 }

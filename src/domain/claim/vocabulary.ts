@@ -82,6 +82,8 @@ export type KeyField = (typeof TOPICS)['key'][number]
 export interface Vocabulary {
   /** All topics but `key`; ids are `topic:list`. */
   readonly terms: CompiledPhrases
+  /** The same without the topics that only titles are read for. */
+  readonly runningTerms: CompiledPhrases
   /** Names of item specifics, folded and stripped to words, and the field that their value fills. */
   readonly keys: ReadonlyMap<string, readonly KeyField[]>
   readonly cues: CompiledCues
@@ -159,6 +161,9 @@ export function foldKey(name: string): string {
     .trim()
 }
 
+/** Names are cut from titles, not from running text, where such everyday words abound. */
+const TITLE_ONLY = /^(?:set|variation|label:condition)/
+
 /** A grade list is named by the number that its words stand for. */
 const GRADE = /^(10|[1-9](\.5)?)$/
 
@@ -204,7 +209,14 @@ export function parseVocabulary(files: readonly { readonly file: string; readonl
   }
   const cueWords = new Set(cues.flatMap((list) => list.phrases).filter((phrase) => /^[a-z]+$/.test(phrase)))
   return {
-    vocabulary: { terms: compilePhrases(lists), keys, cues: compileCues(cues), cueWords, abbreviations },
+    vocabulary: {
+      terms: compilePhrases(lists),
+      runningTerms: compilePhrases(lists.filter(({ id }) => !TITLE_ONLY.test(id))),
+      keys,
+      cues: compileCues(cues),
+      cueWords,
+      abbreviations,
+    },
     faults,
   }
 }
