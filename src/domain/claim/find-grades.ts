@@ -4,8 +4,9 @@
  * remembered or compared with is none.
  */
 import type { Grader } from '../grader-book.ts'
-import { type CompiledPhrases, compilePhrases, keepLongest, matchPhrases } from '../text/match-phrases.ts'
-import { foldText, GAP } from '../text/normalise-text.ts'
+import { GAP } from '../text/normalise-text.ts'
+import { findGraderNames, type NamedGrader } from './find-grader-names.ts'
+import { gradeNumberAt, gradeWordsAt } from './grade-forms.ts'
 import { between, isJoined, type Reading, type Span } from './reading.ts'
 
 export interface FoundGrade extends Span {
@@ -21,52 +22,12 @@ export interface FoundGrade extends Span {
   readonly known: Grader | null
 }
 
-interface NamedGrader extends Span {
-  readonly written: string
-  readonly known: Grader | null
-  /** A grade that is written into the same token: `ABC9`. */
-  readonly glued: string | null
-  /** By form alone, and in surroundings where capitals mean little: needs a word of grading beside it. */
-  readonly weak: boolean
-}
-
-const compiledBooks = new WeakMap<readonly Grader[], { phrases: CompiledPhrases; graders: Map<string, Grader> }>()
-
-function compileBook(graders: readonly Grader[]): { phrases: CompiledPhrases; graders: Map<string, Grader> } {
-  const known = compiledBooks.get(graders)
-  if (known !== undefined) return known
-  const byId = new Map<string, Grader>()
-  const lists = graders.flatMap((grader, index) => {
-    const names = [grader.name, ...grader.abbreviations].filter((name) => /[\p{L}\p{N}]/u.test(foldText(name)))
-    byId.set(String(index), grader)
-    // The buyer writes names, not phrases: the signs of the phrase language are plain characters here.
-    const phrases = names
-      .map((name) => name.replace(/[*|~[\],]/g, ' ').trim())
-      .filter((name) => /[\p{L}\p{N}]/u.test(name))
-    return phrases.length === 0 ? [] : [{ id: String(index), language: null, phrases }]
-  })
-  const compiled = { phrases: compilePhrases(lists), graders: byId }
-  compiledBooks.set(graders, compiled)
-  return compiled
-}
-
-const GRADE = /^(10|[1-9])(?:[.,]([05]))?$/
-/** Form of a grader's abbreviation: two to five capitals (trade practice, [cp]). */
-const ABBREVIATION = /^[A-Z]{2,5}$/
-const GLUED = /^([A-Z]{2,5})(10|[1-9](?:[.,][05])?)$/
-
-function readGrade(form: string): string | null {
-  const match = GRADE.exec(form)
-  if (match === null) return null
-  return match[2] === '5' && match[1] !== '10' ? `${match[1]}.5` : match[2] === '5' ? null : (match[1] ?? null)
-}
-
 /** Tokens between a grader and its grade that are looked at. */
 const REACH = 7
 
 export function findGrades(reading: Reading, graders: readonly Grader[]): FoundGrade[] {
   const found: FoundGrade[] = []
-  const names = findNames(reading, graders)
+  const names = findGraderNames(reading, graders)
   const free = new Set<number>()
   for (const name of names) {
     const grade = readAround(reading, name, names)
@@ -80,163 +41,6 @@ export function findGrades(reading: Reading, graders: readonly Grader[]): FoundG
     if (!taken) found.push(grade)
   }
   return found.sort((a, b) => a.first - b.first)
-}
-
-function findNames(reading: Reading, graders: readonly Grader[]): NamedGrader[] {
-  const { tokens, text } = reading
-  const book = compileBook(graders)
-  const names: NamedGrader[] = []
-  const taken = new Set<number>()
-  for (const match of keepLongest(matchPhrases(text, book.phrases))) {
-    const written = match.quote
-    // A short name in small letters may be a word of the language.
-    if (
-      match.first === match.last &&
-      written.length <= 5 &&
-      written !== written.toUpperCase() &&
-      !isNearGrade(reading, match.last)
-    )
-      continue
-    const known = book.graders.get(match.id) ?? null
-    const abbreviation = abbreviationOf(known, match.phrase)
-    names.push({
-      first: match.first,
-      last: match.last,
-      written: abbreviation ?? written,
-      known,
-      glued: null,
-      weak: false,
-    })
-    for (let index = match.first; index <= match.last; index += 1) taken.add(index)
-  }
-  let inVocabulary: Set<number> | null = null
-  const { original } = text
-  tokens.forEach((token, index) => {
-    // Letters by form begin with a capital; glued ones end in a figure.
-    const code = original.charCodeAt(token.start)
-    const isCapital = code >= 0x41 && code <= 0x5a
-    if (token.form.length > 8 || taken.has(index) || (!isCapital && !/[0-9]$/.test(token.form))) return
-    const raw = reading.raw(index)
-    const glued = /[0-9]$/.test(raw)
-      ? (GLUED.exec(raw.replace(',', '.')) ?? GLUED.exec(gluedToKnown(raw, graders)))
-      : null
-    if (glued !== null) {
-      const written = glued[1] ?? ''
-      const known =
-        graders.find((grader) => grader.abbreviations.some((name) => name.toUpperCase() === written)) ?? null
-      if (
-        known === null &&
-        (written.length < 3 || isNoGrader(reading, written) || between(reading, index).endsWith('#'))
-      )
-        return
-      names.push({
-        first: index,
-        last: index,
-        written,
-        known,
-        glued: readGrade(glued[2] ?? ''),
-        weak: known === null && reading.inCapitals,
-      })
-      return
-    }
-    if (!ABBREVIATION.test(raw) || isNoGrader(reading, raw)) return
-    inVocabulary ??= vocabularyTokens(reading)
-    if (inVocabulary.has(index)) return
-    if (token.disguise !== null || between(reading, index).endsWith('#')) return
-    names.push({
-      first: index,
-      last: index,
-      written: raw,
-      known: null,
-      glued: null,
-      weak: reading.inCapitals && /[AEIOUY]/.test(raw),
-    })
-  })
-  return names.sort((a, b) => a.first - b.first)
-}
-
-/** `kvx8` counts where the book knows the letters. */
-function gluedToKnown(raw: string, graders: readonly Grader[]): string {
-  const letters = /^[a-z]+/i.exec(raw)?.[0].toUpperCase()
-  if (letters === undefined) return ''
-  const known = graders.some((grader) => grader.abbreviations.some((name) => name.toUpperCase() === letters))
-  return known ? raw.toUpperCase().replace(',', '.') : ''
-}
-
-function isNoGrader(reading: Reading, written: string): boolean {
-  const { abbreviations, cueWords } = reading.vocabulary
-  if (cueWords.has(written.toLowerCase())) return true
-  if (abbreviations.has(written)) return true
-  return written.endsWith('S') && abbreviations.has(written.slice(0, -1))
-}
-
-function abbreviationOf(grader: Grader | null, phrase: string): string | null {
-  if (grader === null) return null
-  const written = grader.abbreviations.find((name) => name === phrase) ?? grader.abbreviations[0]
-  return written === undefined ? null : written.toUpperCase()
-}
-
-function isNearGrade(reading: Reading, index: number): boolean {
-  for (const at of [index + 1, index - 1])
-    if (reading.tokens[at] !== undefined && readGrade(reading.tokens[at]?.form ?? '') !== null) return true
-  return reading.startingAt('label:grade-label', index + 1) !== null || reading.endingAt('label:by', index - 1) !== null
-}
-
-/** Tokens that the vocabulary explains otherwise. */
-function vocabularyTokens(reading: Reading): Set<number> {
-  const taken = new Set<number>()
-  const families = [
-    ['mark:autograph', 'mark:relic', 'mark:rookie'],
-    ['reprint:stated', 'reprint:ambiguous', 'reprint:patch'],
-    ['object:lot', 'object:digital', 'object:sealed-product'],
-    ['variation:variation'],
-    ['encapsulation:raw', 'encapsulation:encapsulated'],
-    ['label:authentic', 'label:altered', 'label:count-noun', 'label:certificate', 'label:serial', 'label:card-number'],
-    ['holder:screw-down', 'holder:one-touch', 'holder:toploader', 'holder:semi-rigid', 'holder:sleeve'],
-    ['set:series-end', 'set:maker-end', 'set:noise'],
-    ['grade'],
-  ]
-  for (const lists of families)
-    for (const match of reading.pick(...lists))
-      for (let index = match.first; index <= match.last; index += 1) taken.add(index)
-  return taken
-}
-
-/** The grade words that begin at a token: the number that they stand for and where they end. */
-function gradeWordsAt(reading: Reading, index: number): { grade: string; last: number } | null {
-  const match = reading.startingAt('grade', index)
-  return match === null ? null : { grade: match.id.slice('grade:'.length), last: match.last }
-}
-
-/** Whether the number at a token can be a grade: not a fraction, an amount, a count or a number by a label. */
-function gradeNumberAt(reading: Reading, index: number): string | null {
-  const token = reading.tokens[index]
-  if (token === undefined) return null
-  const half = reading.tokens[index + 1]?.form === '1⁄2' && isJoined(reading, index + 1)
-  const written = readGrade(token.form.replace(/1⁄2$/, ''))
-  if (written === null) return null
-  const grade = (half || token.form.endsWith('1⁄2')) && /^[1-9]$/.test(written) ? `${written}.5` : written
-  const { original } = reading.text
-  const after = original.slice(token.end, token.end + 2)
-  if (
-    /^(of|out|von|sur|de|su|di|x)$/.test(reading.tokens[index + 1]?.form ?? '') &&
-    /^[0-9]|^of$/.test(reading.tokens[index + 2]?.form ?? '')
-  )
-    return null
-  // "9 / 10 auto": the card's grade and the autograph's.
-  const dual = /^\s?\/\s?(?:10|[1-9])\s+auto/i.test(original.slice(token.end, token.end + 12))
-  if ((/^\s?(?:[%€$£¥]|\/\s?[0-9])/.test(original.slice(token.end, token.end + 4)) && !dual) || /^[-–]\d/.test(after))
-    return null
-  if (/[#/$€£¥]\s?$/.test(original.slice(Math.max(0, token.start - 2), token.start))) return null
-  const next = reading.tokens[index + 1]
-  if (next !== undefined && next.gapBefore === GAP.none && /^["'′″]/.test(after)) return null
-  if (
-    isJoined(reading, index + 1) &&
-    between(reading, index + 1) === '' &&
-    reading.startingAt('label:count-noun', index + 1) !== null
-  )
-    return null
-  return grade
 }
 
 function readAround(reading: Reading, name: NamedGrader, names: readonly NamedGrader[]): FoundGrade | null {

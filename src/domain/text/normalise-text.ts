@@ -3,7 +3,10 @@
  * every token keeps its place in the original, and what was disguised is listed. It only reads; quotes come from the original.
  * One pass over the code points, linear in the length.
  */
-import { LOOK_ALIKES, STYLED } from './confusables.ts'
+import { findReadings } from './find-readings.ts'
+import { BIDI, BIDI_OVERRIDE, DIGIT, foldCharacter, INVISIBLE, LETTER, MARK } from './fold-text.ts'
+
+export { foldText } from './fold-text.ts'
 
 export type DisguiseKind =
   /** Zero-width characters inside a word. */
@@ -74,37 +77,6 @@ export interface NormalisedText {
   readonly disguises: readonly Disguise[]
 }
 
-const lookAlikes = new Map<string, string>()
-for (const [letter, characters] of Object.entries(LOOK_ALIKES)) for (const c of characters) lookAlikes.set(c, letter)
-const styled = new Map<string, string>()
-for (const [letter, characters] of Object.entries(STYLED)) for (const c of characters) styled.set(c, letter)
-
-/** Letters that NFKD leaves whole though readers without the letter type them so; common practice of transliteration. */
-const EXPANSIONS = new Map([
-  ['ß', 'ss'],
-  ['æ', 'ae'],
-  ['œ', 'oe'],
-  ['ø', 'o'],
-  ['ł', 'l'],
-  ['đ', 'd'],
-  ['ð', 'd'],
-  ['þ', 'th'],
-  ['ħ', 'h'],
-  ['ı', 'i'],
-])
-
-const LETTER = /^[\p{L}]/u
-const DIGIT = /^[0-9]/
-const LATIN = /^\p{Script=Latin}/u
-const MARKS = /\p{M}+/gu
-const MARK = /^\p{M}/u
-const BIDI = /^[\u061c\u200e\u200f\u202a-\u202e\u2066-\u2069]/
-const BIDI_OVERRIDE = /^[\u202d\u202e]/
-// Default-ignorable characters that a text needs for nothing a card is described with. The soft hyphen is dropped but not
-// reported: pages insert it for line breaks.
-const INVISIBLE =
-  /^(?:\u00ad|\u034f|[\u115f\u1160]|[\u17b4\u17b5]|[\u180b-\u180d]|\u180e|[\u200b-\u200d]|[\u2060-\u2064]|[\u206a-\u206f]|\u3164|[\ufe00-\ufe0f]|\ufeff|\uffa0|[\ufff9-\ufffb]|[\u{e0000}-\u{e0fff}])/u
-
 const OPENING_QUOTES = new Set(['“', '„', '«', '»', '‚', '‹', '"'])
 const CLOSING: Readonly<Record<string, string>> = {
   '“': '”',
@@ -120,66 +92,6 @@ const LONGEST_QUOTATION = 300
 
 /** Raised letters that an ordinal or an abbreviation may end in (`1ᵉʳ`, `Mˡˡᵉ`); more of them make a word. Ours. */
 const MOST_RAISED = 3
-
-/** Folds one string the way tokens are folded; for keys, names and dictionary entries. */
-export function foldText(text: string): string {
-  let folded = ''
-  for (const character of text) folded += foldCharacter(character).form
-  return folded
-}
-
-interface Folded {
-  readonly form: string
-  readonly kind: 'latin' | 'look-alike' | 'styled' | 'raised' | 'other'
-}
-
-const foldCache = new Map<string, Folded>()
-
-function foldCharacter(character: string): Folded {
-  const code = character.charCodeAt(0)
-  if (code < 0x80) {
-    const lower = code >= 65 && code <= 90 ? String.fromCharCode(code + 32) : character
-    return { form: lower, kind: 'latin' }
-  }
-  const known = foldCache.get(character)
-  if (known !== undefined) return known
-  const folded = foldForeign(character)
-  // The cache holds characters, of which there are few; the cap only guards against text made to fill it.
-  if (foldCache.size < 4096) foldCache.set(character, folded)
-  return folded
-}
-
-function foldForeign(character: string): Folded {
-  if (INVISIBLE.test(character) || BIDI.test(character)) return { form: '', kind: 'other' }
-  const style = styled.get(character)
-  if (style !== undefined) return { form: style, kind: 'styled' }
-  const decomposed = character.normalize('NFKD')
-  const bare = decomposed.replace(MARKS, '')
-  const compatible = decomposed !== character.normalize('NFD')
-  let form = ''
-  let kind: Folded['kind'] = 'latin'
-  for (const part of bare) {
-    if (part.charCodeAt(0) < 0x80) {
-      form += part.toLowerCase()
-      continue
-    }
-    const lower = part.toLowerCase()
-    const expansion = EXPANSIONS.get(lower) ?? styled.get(part)
-    const alike = lookAlikes.get(part) ?? lookAlikes.get(lower)
-    if (expansion !== undefined) form += expansion
-    else if (alike !== undefined) {
-      form += alike
-      kind = 'look-alike'
-    } else {
-      form += lower.normalize('NFKD').replace(MARKS, '')
-      if (!LATIN.test(part)) kind = 'other'
-    }
-  }
-  // Ligatures are typography; letters in another style are a style, and raised ones only where a word is made of them.
-  if (kind === 'latin' && compatible && /^[a-z]$/.test(form))
-    return { form, kind: /^[\p{Lm}ªº]/u.test(character) ? 'raised' : 'styled' }
-  return { form, kind }
-}
 
 const SEPARATOR = 0
 const ASCII_LETTER = 1
@@ -433,7 +345,12 @@ function gapOf(between: string, before: Token | undefined, form: string, text: s
     if (flat === '.') return GAP.joined
     // `Nr. 5`, `ca. 1931`: a full stop after one to three letters before a number ends no sentence.
     if (flat === '. ' && before !== undefined && ABBREVIATED.has(before.form)) return GAP.joined
-    const abbreviated = flat === '. ' && before !== undefined && before.form.length <= 3 && !/^[0-9]/.test(before.form) && /^[0-9a-z]/.test(form)
+    const abbreviated =
+      flat === '. ' &&
+      before !== undefined &&
+      before.form.length <= 3 &&
+      !/^[0-9]/.test(before.form) &&
+      /^[0-9a-z]/.test(form)
     return abbreviated && (/^[0-9]/.test(form) || (before?.form.length ?? 0) === 1) ? GAP.joined : GAP.sentence
   }
   if (/^ ?[-‐‑/&+_*#] ?$/.test(flat)) return / [-‐‑] /.test(flat) ? GAP.clause : GAP.joined
@@ -447,96 +364,3 @@ const ABBREVIATED = new Set(
     ' ',
   ),
 )
-
-const LEET: Readonly<Record<string, readonly string[]>> = {
-  '0': ['o'],
-  '1': ['i', 'l'],
-  '3': ['e'],
-  '4': ['a'],
-  '5': ['s'],
-  '7': ['t'],
-  '8': ['b'],
-}
-const LEET_MARKS: Readonly<Record<string, string>> = { '@': 'a', $: 's', '!': 'i', '|': 'l', '€': 'e', '¡': 'i' }
-/** Fewest letters that stand apart to be read as one word: three occur by chance (initials), four hardly. Ours. */
-const FEWEST_SPACED = 4
-/** Longest word that is put together from parts; ours, above any phrase. */
-const LONGEST_SPACED = 40
-
-function findReadings(text: string, tokens: readonly Token[], disguises: Disguise[]): Map<number, Reading[]> {
-  const readings = new Map<number, Reading[]>()
-  const add = (reading: Reading): void => {
-    const known = readings.get(reading.first)
-    if (known === undefined) readings.set(reading.first, [reading])
-    else known.push(reading)
-  }
-  let index = 0
-  while (index < tokens.length) {
-    const token = tokens[index] as Token
-    // Spaced letters: single letters, the same short separator throughout.
-    if (token.form.length === 1 && LETTER.test(token.form)) {
-      let last = index
-      const glue = tokens[index + 1]?.separator ?? ''
-      if (/^( | {2}| {3}|\.|-|_|\*|·|\u2022|\. )$/.test(glue))
-        while (
-          last + 1 < tokens.length &&
-          tokens[last + 1]?.form.length === 1 &&
-          LETTER.test(tokens[last + 1]?.form ?? '') &&
-          tokens[last + 1]?.separator === glue
-        )
-          last += 1
-      const count = last - index + 1
-      if (count >= FEWEST_SPACED && count <= LONGEST_SPACED) {
-        const form = tokens
-          .slice(index, last + 1)
-          .map((letter) => letter.form)
-          .join('')
-        add({ first: index, last, form, disguise: 'spaced-letters' })
-        const start = token.start
-        const end = tokens[last]?.end ?? token.end
-        disguises.push({ kind: 'spaced-letters', start, end, quote: text.slice(start, end), reading: form })
-      }
-      if (last > index) {
-        index = last + 1
-        continue
-      }
-    }
-    if (/[0-9]/.test(token.form) && /[a-z]/.test(token.form)) addLeet(token.form, index, index, add)
-    // `repr!nt`, `f@ke`: a mark that is read as a letter, tight between two tokens.
-    const marked = tokens[index + 1]
-    if (marked !== undefined && marked.separator.length === 1 && marked.separator in LEET_MARKS) {
-      let form = token.form
-      let last = index
-      while (last + 1 < tokens.length && last - index < 4) {
-        const following = tokens[last + 1] as Token
-        const letter = following.separator.length === 1 ? LEET_MARKS[following.separator] : undefined
-        if (letter === undefined) break
-        form += letter + following.form
-        last += 1
-      }
-      if (/^[a-z0-9]+$/.test(form)) {
-        if (/[0-9]/.test(form)) addLeet(form, index, last, add)
-        else add({ first: index, last, form, disguise: 'leetspeak' })
-      }
-    }
-    index += 1
-  }
-  return readings
-}
-
-function addLeet(form: string, first: number, last: number, add: (reading: Reading) => void): void {
-  // Short forms and figures at the rim are numbers (`5sp`, `psa10`), not letters in disguise. Ours.
-  if (form.length < 3 || form.length > LONGEST_SPACED || /[29.,]|6/.test(form)) return
-  const letters = form.replace(/[^a-z]/g, '').length
-  const rim = /^[0-9]|[0-9]$/.test(form)
-  if (letters < 2 || letters < form.length - letters || (rim && letters < 3)) return
-  for (const one of [0, 1]) {
-    if (one === 1 && !form.includes('1')) break
-    let read = ''
-    for (const character of form) {
-      const choices = LEET[character]
-      read += choices === undefined ? character : (choices[one] ?? choices[0] ?? character)
-    }
-    add({ first, last, form: read, disguise: 'leetspeak' })
-  }
-}
