@@ -24,6 +24,32 @@ export function isStableName(name: string): boolean {
   )
 }
 
+const places = new WeakMap<PageIndex, Map<number, Map<number, { place: number; alone: boolean }>>>()
+
+/** Counted once for all children of a parent: asking each of a thousand rows for its place would be a million questions. */
+function placeAmongSisters(index: PageIndex, at: number): { place: number; alone: boolean } {
+  const parent = index.nodes[at]!.parent
+  const byParent = places.get(index) ?? new Map<number, Map<number, { place: number; alone: boolean }>>()
+  places.set(index, byParent)
+  let known = byParent.get(parent)
+  if (!known) {
+    known = new Map()
+    const counts = new Map<string, number>()
+    const byElement: [number, string, number][] = []
+    // From the document, not from the index: a cut page has sisters that were never read, and skipped ones count too.
+    for (let child = index.nodes[parent]!.element.firstElementChild; child; child = child.nextElementSibling) {
+      const tag = child.localName
+      const place = (counts.get(tag) ?? 0) + 1
+      counts.set(tag, place)
+      const childAt = index.byElement.get(child)
+      if (childAt !== undefined) byElement.push([childAt, tag, place])
+    }
+    for (const [childAt, tag, place] of byElement) known.set(childAt, { place, alone: counts.get(tag) === 1 })
+    byParent.set(parent, known)
+  }
+  return known.get(at) ?? { place: 1, alone: true }
+}
+
 export function buildSelector(index: PageIndex, at: number): string | null {
   const { nodes } = index
   const ids = countIds(index)
@@ -41,17 +67,7 @@ export function buildSelector(index: PageIndex, at: number): string | null {
     }
     // Inside a shadow tree no selector of the document leads to it.
     if (element.parentElement !== nodes[node.parent]!.element) return null
-    let place = 1
-    let alone = true
-    for (let sister = element.previousElementSibling; sister; sister = sister.previousElementSibling) {
-      if (sister.localName === node.tag) {
-        place += 1
-        alone = false
-      }
-    }
-    if (alone)
-      for (let sister = element.nextElementSibling; sister && alone; sister = sister.nextElementSibling)
-        alone = sister.localName !== node.tag
+    const { place, alone } = placeAmongSisters(index, current)
     const tag = node.tag.replace(/[^\w-]/g, (char) => `\\${char}`)
     steps.unshift(alone ? tag : `${tag}:nth-of-type(${place})`)
     current = node.parent

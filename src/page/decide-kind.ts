@@ -451,7 +451,7 @@ export function isRelatedGroup(evidence: PageEvidence, group: RecordGroup, headl
     if (headline && above.node >= headline.node && above.node < index.nodes[headline.node]!.end) break
     if (lexicon.has(above.text, 'related') && above.text.length < 60) return true
     if (OTHERS.test(above.text) && above.text.length < 60) return true
-    if (evidence.amounts.some((amount) => amount.line === above.at)) break
+    if (evidence.amountsByLine.has(above.at)) break
   }
   return false
 }

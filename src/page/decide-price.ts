@@ -299,12 +299,7 @@ export function readShipping(
       const ships =
         hits.some((hit) => hit.concept === 'shipping') ||
         /free shipping|free postage|free delivery|送料無料|versandkostenfrei|portofrei/i.test(line.text)
-      if (
-        !ships ||
-        hits.some((hit) => hit.concept === 'returns') ||
-        evidence.amounts.some((each) => each.line === line.at)
-      )
-        continue
+      if (!ships || hits.some((hit) => hit.concept === 'returns') || evidence.amountsByLine.has(line.at)) continue
       if (/\b(?:over|above|ab|dès|desde|oltre|vanaf|od|acima)\b/iu.test(line.text)) continue
       free = { value: zero, from: 'page', confidence: 0.75, node: line.node, quote: line.text }
       break

@@ -21,6 +21,7 @@ const ROW_TEXT_LIMIT = 1800
 /** Shorter ones are menu entries, page numbers and thumbnails. */
 const ROW_TEXT_MINIMUM = 8
 const AMOUNTS_LIMIT = 9
+const GROUP_LIMIT = 200
 
 /** Where a row's main link leads: the first link that is no anchor, script or contact. */
 export function rowTarget(evidence: PageEvidence, at: number): string | null {
@@ -140,7 +141,11 @@ function mergeSisters(evidence: PageEvidence, groups: readonly RecordGroup[]): R
  * priced cells in a table row, or two thumbnails in a card, do not make the row a section.
  */
 function keepDeepest(index: PageIndex, groups: readonly RecordGroup[]): RecordGroup[] {
-  const sorted = [...groups].sort((a, b) => a.container - b.container)
+  // Thousands of groups mean that every record holds one; the largest tell the page's lists.
+  const sorted = [...groups]
+    .sort((a, b) => b.rows.length - a.rows.length)
+    .slice(0, GROUP_LIMIT)
+    .sort((a, b) => a.container - b.container)
   return sorted.filter((outer) => {
     let holding = 0
     let innerRows = 0
@@ -164,23 +169,38 @@ function keepDeepest(index: PageIndex, groups: readonly RecordGroup[]): RecordGr
   })
 }
 
+interface GroupIndex {
+  /** Place of the group + 1, 0 where an element is in no record. */
+  readonly group: Uint16Array
+  readonly row: Int32Array
+}
+
+const groupIndexes = new WeakMap<readonly RecordGroup[], GroupIndex>()
+
+function indexGroups(index: PageIndex, groups: readonly RecordGroup[]): GroupIndex {
+  let known = groupIndexes.get(groups)
+  if (!known) {
+    known = { group: new Uint16Array(index.nodes.length), row: new Int32Array(index.nodes.length).fill(-1) }
+    // Backwards, so that where groups overlap the first has the last word.
+    for (let i = groups.length - 1; i >= 0; i -= 1) {
+      for (const row of groups[i]!.rows) {
+        known.group.fill(i + 1, row, index.nodes[row]!.end)
+        known.row.fill(row, row, index.nodes[row]!.end)
+      }
+    }
+    groupIndexes.set(groups, known)
+  }
+  return known
+}
+
 /** The group that an element is a row of, or stands in. */
 export function groupAt(
   index: PageIndex,
   groups: readonly RecordGroup[],
   at: number,
 ): { group: RecordGroup; row: number } | null {
-  for (const group of groups) {
-    if (!isWithin(index, at, group.container)) continue
-    let low = 0
-    let high = group.rows.length - 1
-    while (low <= high) {
-      const middle = (low + high) >> 1
-      const row = group.rows[middle]!
-      if (at < row) high = middle - 1
-      else if (at >= index.nodes[row]!.end) low = middle + 1
-      else return { group, row }
-    }
-  }
-  return null
+  if (groups.length === 0) return null
+  const known = indexGroups(index, groups)
+  const place = known.group[at]
+  return place ? { group: groups[place - 1]!, row: known.row[at]! } : null
 }

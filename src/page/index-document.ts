@@ -56,6 +56,8 @@ export interface PageIndex {
   readonly nodes: readonly IndexedNode[]
   readonly runs: readonly TextRun[]
   readonly lines: readonly Line[]
+  /** Characters of all runs before each run. */
+  readonly textBefore: Uint32Array
   readonly byElement: ReadonlyMap<Element, number>
   readonly scripts: readonly Element[]
   readonly metas: readonly Element[]
@@ -380,7 +382,9 @@ export function indexDocument(document: Document, budget = NODE_BUDGET): PageInd
     }
   }
   for (const each of lines) each.text = each.text.trimEnd()
-  return { document, nodes, runs, lines, byElement, scripts, metas, cut }
+  const textBefore = new Uint32Array(runs.length + 1)
+  for (let i = 0; i < runs.length; i += 1) textBefore[i + 1] = textBefore[i]! + runs[i]!.text.length
+  return { document, nodes, runs, lines, textBefore, byElement, scripts, metas, cut }
 }
 
 /** Text of an element, lines parted by a space, cut at `limit` characters. Hidden parts are left out. */
@@ -423,9 +427,7 @@ export function isWithin(index: PageIndex, at: number, ancestor: number): boolea
 /** Length of the visible text of an element, cheaply: no string is built. */
 export function textLengthOf(index: PageIndex, at: number): number {
   const node = index.nodes[at]!
-  let length = 0
-  for (let i = node.firstRun; i < node.lastRun; i += 1) length += index.runs[i]!.text.length
-  return length
+  return (index.textBefore[node.lastRun] ?? 0) - (index.textBefore[node.firstRun] ?? 0)
 }
 
 /** The deepest element that holds both. */

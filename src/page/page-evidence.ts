@@ -46,6 +46,7 @@ export interface PageEvidence {
   /** Language with the region of the page's own data or host, for `$`, `kr` and dates. */
   readonly locale: string | null
   readonly amounts: readonly PageAmount[]
+  readonly amountsByLine: ReadonlyMap<number, readonly PageAmount[]>
   readonly links: readonly number[]
   readonly images: readonly number[]
   /** Elements with a picture as background, and links to picture files that hold no picture themselves. */
@@ -134,12 +135,23 @@ export function gatherEvidence(
     currency: currency ?? commonestCurrency(amounts),
     locale,
     amounts,
+    amountsByLine: byLine(amounts),
     links,
     images,
     backgrounds,
     dataLists,
     counts,
   }
+}
+
+function byLine(amounts: readonly PageAmount[]): Map<number, PageAmount[]> {
+  const lines = new Map<number, PageAmount[]>()
+  for (const amount of amounts) {
+    const known = lines.get(amount.line)
+    if (known) known.push(amount)
+    else lines.set(amount.line, [amount])
+  }
+  return lines
 }
 
 function statedCurrency(records: readonly OfferRecord[], metadata: PageMetadata): string | null {

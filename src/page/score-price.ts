@@ -310,7 +310,7 @@ export interface AmountContext {
 /** "$1,600 $1,299.00": of two amounts side by side the first, higher one is the old price. */
 function isCrossedBefore(evidence: PageEvidence, source: PageAmount, text: string): boolean {
   if (source.amount.range !== null) return false
-  const next = evidence.amounts.find((each) => each.line === source.line && each.start >= source.end)
+  const next = evidence.amountsByLine.get(source.line)?.find((each) => each.start >= source.end)
   if (!next || next.amount.money.currency !== source.amount.money.currency || next.amount.range !== null) return false
   return (
     text.slice(source.end, next.start).trim() === '' &&
@@ -323,27 +323,30 @@ function isCrossedBefore(evidence: PageEvidence, source: PageAmount, text: strin
 const INSTALMENTS =
   /(?<!\d)\d{1,2}\s?(?:x|×|meses|mois|mesi|monate|monat|raten|rate|mensualidades|pagos|payments|cuotas|vezes|fois|termijnen|rat|raty|回)(?:[\s:]|$)[^\d]{0,16}$/iu
 
-/** Words of one or two letters and prepositions count only right beside the amount. */
+/** Function words and the like say something about an amount only right beside it. */
+const TIGHT = new Set(
+  'was now only nur jetzt van de por par da nu ora od ab over about ca ok enter value off list by prima avant antes vor før på wert cote trend each left before today est von von eerder du'.split(
+    ' ',
+  ),
+)
+
 function isTight(label: string): boolean {
-  return label.length <= 4
+  return label.length <= 2 || TIGHT.has(label.toLowerCase())
 }
 
 /** The label of an amount: before it in the line, after it, on the line above, in the row's or column's head. */
 export function readContext(evidence: PageEvidence, source: PageAmount): AmountContext {
   const { index, lexicon } = evidence
   const line = index.lines[source.line]!
+  const sameLine = evidence.amountsByLine.get(source.line) ?? []
   if (source.end > 0) {
     const previousEnd = Math.max(
       0,
-      ...evidence.amounts
-        .filter((each) => each.line === source.line && each.end <= source.start && each !== source)
-        .map((each) => each.end),
+      ...sameLine.filter((each) => each.end <= source.start && each !== source).map((each) => each.end),
     )
     const nextStart = Math.min(
       line.text.length,
-      ...evidence.amounts
-        .filter((each) => each.line === source.line && each.start >= source.end && each !== source)
-        .map((each) => each.start),
+      ...sameLine.filter((each) => each.start >= source.end && each !== source).map((each) => each.start),
     )
     // A label names both halves of a range: "Estimate: $100 – $200".
     const from = source.amount.range === 'high' ? 0 : previousEnd
@@ -421,12 +424,12 @@ function contextAbove(evidence: PageEvidence, source: PageAmount): AmountContext
     const holder = commonAncestor(index, Math.min(above.node, source.node), Math.max(above.node, source.node))
     // The label and its amount share a small block; across blocks a line above says nothing.
     if (textLengthOf(index, holder) > 220 && countIn(evidence.counts.amounts, index, holder) > 2) break
-    if (evidence.amounts.some((each) => each.line === above.at)) break
+    if (evidence.amountsByLine.has(above.at)) break
     const found = roleOf(evidence, above.text)
     if (found) return found
   }
   const below = index.lines[source.line + 1]
-  if (below && !below.hidden && !evidence.amounts.some((each) => each.line === below.at)) {
+  if (below && !below.hidden && !evidence.amountsByLine.has(below.at)) {
     const holder = commonAncestor(index, Math.min(below.node, source.node), Math.max(below.node, source.node))
     if (textLengthOf(index, holder) <= 120) {
       const found = roleOf(evidence, below.text)
