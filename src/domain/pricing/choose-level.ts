@@ -7,6 +7,8 @@ import { isGraded, type Knowledge, type MatchedSale } from './match-sales.ts'
 export interface LevelChoice {
   readonly level: MatchLevel | null
   readonly sales: readonly MatchedSale[]
+  /** The sales are of the card as it is offered, so that an asked price may be held against them. */
+  readonly comparable: boolean
   readonly step: string
 }
 
@@ -17,11 +19,13 @@ export function chooseLevel(claim: Claim, matched: readonly MatchedSale[], knowl
   const graded = matched.filter((match) => match.condition === 'graded')
   const raw = matched.filter((match) => match.condition === 'raw')
   if (!isGraded(claim, knowledge.graders)) {
-    if (raw.length > 0) return { level: 'same-card-raw', sales: raw, step: `Took the ${count(raw)} of this card raw.` }
+    if (raw.length > 0)
+      return { level: 'same-card-raw', sales: raw, comparable: true, step: `Took the ${count(raw)} of this card raw.` }
     if (graded.length === 0) return nothing
     return {
       level: 'same-card-other-grade',
       sales: graded,
+      comparable: false,
       step: `No raw sale of this card is at hand; took the ${count(graded)} of it graded, whatever the grade.`,
     }
   }
@@ -31,6 +35,7 @@ export function chooseLevel(claim: Claim, matched: readonly MatchedSale[], knowl
     return {
       level: 'same-card-same-grade',
       sales: sameGrader,
+      comparable: true,
       step: `Took the ${count(sameGrader)} of this card graded ${claim.grade} by ${claim.grader}.`,
     }
   }
@@ -38,6 +43,7 @@ export function chooseLevel(claim: Claim, matched: readonly MatchedSale[], knowl
     return {
       level: 'same-card-same-grade',
       sales: sameGrade,
+      comparable: true,
       step: `Took the ${count(sameGrade)} of this card graded ${claim.grade} by any grader that the book accepts.`,
     }
   }
@@ -45,6 +51,7 @@ export function chooseLevel(claim: Claim, matched: readonly MatchedSale[], knowl
     return {
       level: 'same-card-other-grade',
       sales: graded,
+      comparable: false,
       step: `No sale in grade ${claim.grade} is at hand; took the ${count(graded)} of this card in other grades.`,
     }
   }
@@ -52,13 +59,14 @@ export function chooseLevel(claim: Claim, matched: readonly MatchedSale[], knowl
     return {
       level: 'same-card-raw',
       sales: raw,
+      comparable: false,
       step: `No graded sale is at hand; took the ${count(raw)} of this card raw.`,
     }
   }
   return nothing
 }
 
-const nothing: LevelChoice = { level: null, sales: [], step: 'No sale of this card is at hand.' }
+const nothing: LevelChoice = { level: null, sales: [], comparable: false, step: 'No sale of this card is at hand.' }
 
 function isSameGrader(a: Claim, b: Claim, { graders }: Knowledge): boolean {
   if (a.grader === null || b.grader === null) return false

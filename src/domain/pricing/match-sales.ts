@@ -60,7 +60,7 @@ export interface MatchOptions {
 
 export function matchSales(claim: Claim, sales: readonly Sale[], options: MatchOptions): MatchedSales {
   const { on, knowledge } = options
-  const words = cardWords(claim, options.title ?? null)
+  const words = cardWords(claim, options.title ?? null, () => sales.map((sale) => sale.title))
   const matched: MatchedSale[] = []
   const excluded: Excluded[] = []
   for (const sale of sales) {
@@ -88,7 +88,9 @@ export function matchSales(claim: Claim, sales: readonly Sale[], options: MatchO
 
 function mayBeTheCard({ every, most }: CardWords, sale: Sale): boolean {
   const folded = foldForSearch(sale.title)
-  return every.length > 0 ? every.every((word) => folded.includes(word)) : most.some((word) => folded.includes(word))
+  return every.length > 0
+    ? every.every((word) => folded.includes(word))
+    : most.some(({ word }) => folded.includes(word))
 }
 
 /** Graded sales of other cards of the claim's set, in one currency. */

@@ -7,23 +7,47 @@ import type { Claim } from '../claim.ts'
 import { foldForSearch } from '../dossier-summary.ts'
 import { yearSpan } from '../rules/compare-facts.ts'
 
-/** The words by which a card's sales are known: all of `every`, and at least half of `most`. */
+interface WeighedWord {
+  readonly word: string
+  readonly weight: number
+}
+
+/** The words by which a card's sales are known: all of `every`, and half of the weight of `most`. */
 export interface CardWords {
   readonly every: readonly string[]
-  readonly most: readonly string[]
+  readonly most: readonly WeighedWord[]
 }
 
 /**
  * Subject and set, as the claim has them. Where no subject could be read, the words of the title that no other field of the
- * claim stands on take its place, and most of them have to be there.
+ * claim stands on take its place, the rarer ones among the sales counting more.
  */
-export function cardWords(claim: Claim, title: string | null): CardWords {
+export function cardWords(claim: Claim, title: string | null, saleTitles: () => readonly string[]): CardWords {
   const every = wordsOf(claim.subject)
   const set = wordsOf(claim.set)
-  if (every.length > 0 || title === null) return { every, most: set }
+  if (every.length > 0 || title === null) return { every, most: set.map((word) => ({ word, weight: 1 })) }
   const spoken = new Set(Object.values(claim.quotes).flatMap(({ quote }) => wordsOf(quote)))
   const left = wordsOf(title).filter((word) => !spoken.has(word) && !/^\d+$/.test(word))
-  return { every, most: [...new Set([...set, ...left])] }
+  return { every, most: weighByRarity([...new Set([...set, ...left])], saleTitles()) }
+}
+
+/**
+ * Inverse document frequency (K. Spärck Jones, 1972). A word that no sale at hand contains is filler of the title ("quick
+ * sale") or was never sold: it tells no sale from another and is left out.
+ */
+function weighByRarity(words: readonly string[], titles: readonly string[]): WeighedWord[] {
+  const counts = new Map(words.map((word) => [word, 0]))
+  for (const title of titles) {
+    for (const word of new Set(wordsOf(title))) {
+      const count = counts.get(word)
+      if (count !== undefined) counts.set(word, count + 1)
+    }
+  }
+  const rarest = Math.log(titles.length + 1)
+  return words.flatMap((word) => {
+    const count = counts.get(word) as number
+    return count === 0 ? [] : [{ word, weight: rarest - Math.log(count + 1) }]
+  })
 }
 
 /** `same`, or in half a sentence why not; `null` when it is simply another card. */
@@ -51,22 +75,29 @@ function plainNumber(cardNumber: string): string {
     .replace(/^0+(?=\d)/, '')
 }
 
-function share(wanted: readonly string[], present: ReadonlySet<string>): number {
-  return wanted.filter((word) => present.has(word)).length / wanted.length
+function hasAll(wanted: readonly string[], present: ReadonlySet<string>): boolean {
+  return wanted.every((word) => present.has(word))
+}
+
+/** Half of the weight, since titles shorten the names of sets; and two words, unless there is only one. Ours. */
+function hasMost(wanted: readonly WeighedWord[], present: ReadonlySet<string>): boolean {
+  const found = wanted.filter(({ word }) => present.has(word))
+  const weigh = (words: readonly WeighedWord[]) => words.reduce((sum, { weight }) => sum + weight, 0)
+  return found.length >= Math.min(2, wanted.length) && weigh(found) >= weigh(wanted) / 2
 }
 
 export function matchCard(claim: Claim, words: CardWords, offered: Claim, title: string): CardMatch {
   const present = new Set(wordsOf(title))
   const { every, most } = words
   const numbersKnown = claim.cardNumber !== null && offered.cardNumber !== null
-  if (every.length === 0 && (most.length === 0 || !numbersKnown)) return ANOTHER_CARD
-  if (every.length > 0 && share(every, present) < 1) return ANOTHER_CARD
+  const yearsKnown = claim.year !== null && offered.year !== null
+  if (every.length === 0 && (most.length === 0 || !numbersKnown || !yearsKnown)) return ANOTHER_CARD
+  if (!hasAll(every, present)) return ANOTHER_CARD
   if (claim.year && offered.year && !mayBeOneSeason(claim.year, offered.year)) return ANOTHER_CARD
   if (numbersKnown && plainNumber(claim.cardNumber as string) !== plainNumber(offered.cardNumber as string))
     return ANOTHER_CARD
-  // Without a subject, or without a number on both sides, the other words carry the match; half of them, since titles shorten
-  // the names of sets. Ours.
-  if ((every.length === 0 || !numbersKnown) && most.length > 0 && share(most, present) < 0.5) return ANOTHER_CARD
+  // Without a subject, or without a number on both sides, the other words carry the match.
+  if ((every.length === 0 || !numbersKnown) && most.length > 0 && !hasMost(most, present)) return ANOTHER_CARD
 
   if (offered.object !== 'card' || offered.multiple) return differs('not a single card')
   if (offered.reprint === 'stated' || offered.reprint === 'hedged') return differs('its words speak of a reprint')
@@ -96,6 +127,6 @@ function folded(text: string | null): string | null {
 export function isSetMate(claim: Claim, offered: Claim, title: string): boolean {
   const set = wordsOf(claim.set)
   if (set.length === 0 || claim.year === null || offered.year === null) return false
-  if (!mayBeOneSeason(claim.year, offered.year) || share(set, new Set(wordsOf(title))) < 1) return false
+  if (!mayBeOneSeason(claim.year, offered.year) || !hasAll(set, new Set(wordsOf(title)))) return false
   return offered.object === 'card' && !offered.multiple && offered.reprint === 'no' && offered.qualifier === null
 }

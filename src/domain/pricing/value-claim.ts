@@ -35,9 +35,11 @@ interface Basis {
   readonly level: MatchLevel | null
   readonly sales: readonly { readonly match: MatchedSale; readonly log: number }[]
   readonly moveError: number
+  readonly comparable: boolean
   readonly steps: readonly string[]
 }
 
+const NOT_COMPARABLE = 'These are no sales of the card as it is offered, so the asked price is not held against them.'
 const MS_PER_YEAR = 365.25 * 86_400_000
 
 export function valueClaim(claim: Claim, sales: readonly Sale[], options: ValueOptions): Valuation {
@@ -74,19 +76,26 @@ function findBasis(
     level: choice.level,
     sales: choice.sales.map((match) => ({ match, log: Math.log(Number(match.sale.price.amount)) })),
     moveError: 0,
-    steps: [choice.step],
+    comparable: choice.comparable,
+    steps: choice.comparable || choice.level === null ? [choice.step] : [choice.step, NOT_COMPARABLE],
   }
   const enough = choice.level === 'same-card-same-grade' && choice.sales.length >= THIN_BELOW
   const graded = matched.filter(({ condition }) => condition === 'graded')
   if (enough || choice.level === null || claim.grade === null || graded.length === 0) return plain
   const moved: Moved | null = moveByLadder(claim, graded, mates())
   if (!moved || moved.sales.length < THIN_BELOW) return plain
-  return { level: 'same-card-other-grade', sales: moved.sales, moveError: moved.error, steps: [moved.step] }
+  return {
+    level: 'same-card-other-grade',
+    sales: moved.sales,
+    moveError: moved.error,
+    comparable: true,
+    steps: [moved.step],
+  }
 }
 
 type Result = Pick<Valuation, 'n' | 'centre' | 'interval' | 'trend' | 'excluded' | 'thin' | 'ask' | 'used' | 'steps'>
 
-function weigh({ sales, moveError }: Basis, { on, ask }: ValueOptions, currency: string | null): Result {
+function weigh({ sales, moveError, comparable }: Basis, { on, ask }: ValueOptions, currency: string | null): Result {
   const day = Date.parse(`${on}T00:00:00Z`)
   const observations = sales.map(({ match, log }) => ({
     log,
@@ -114,7 +123,7 @@ function weigh({ sales, moveError }: Basis, { on, ask }: ValueOptions, currency:
     }),
     thin: kept.length < THIN_BELOW,
     ask: standingOf(
-      ask,
+      comparable ? ask : null,
       currency,
       new Decimal(amount(result.centre)),
       kept.map(({ log }) => Math.exp(log)),
@@ -134,7 +143,7 @@ function whyLeftOut({ outliers, oddSellers }: Estimate): Map<number, string> {
 }
 
 /** Too few sales for an estimate: their range, exact. */
-function describeRange({ sales, level }: Basis, { ask }: ValueOptions, currency: string | null): Result {
+function describeRange({ sales, level, comparable }: Basis, { ask }: ValueOptions, currency: string | null): Result {
   const amounts = sales.map(({ match }) => new Decimal(match.sale.price.amount))
   const digits = minorUnitDigits(currency)
   const centre = amounts.length > 0 ? medianAmount(amounts) : null
@@ -153,7 +162,7 @@ function describeRange({ sales, level }: Basis, { ask }: ValueOptions, currency:
     ask:
       centre &&
       standingOf(
-        ask,
+        comparable ? ask : null,
         currency,
         centre,
         amounts.map((amount) => amount.toNumber()),
