@@ -378,7 +378,9 @@ function splitByMark(text: string, from: number, options: MoneyOptions): { decim
 }
 
 function scaleAfter(text: string, from: number): { power: number; end: number } | null {
-  const match = /^(?:(k|K)(?![\p{L}\d])|\s?(M|Mio\.?|million|Million|millions)(?![\p{L}\d])|(万)(?!\d))/u.exec(text.slice(from, from + 10))
+  const match = /^(?:(k|K)(?![\p{L}\d])|\s?(M|Mio\.?|million|Million|millions)(?![\p{L}\d])|(万)(?!\d))/u.exec(
+    text.slice(from, from + 10),
+  )
   if (!match) return null
   return { power: match[1] ? 3 : match[2] ? 6 : 4, end: from + match[0].length }
 }
