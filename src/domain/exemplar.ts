@@ -70,6 +70,10 @@ export type BorderPoint = v.InferOutput<typeof borderPointSchema>
 export type Region = v.InferOutput<typeof regionSchema>
 export type Side = ExemplarPicture['side']
 
+/** A card's corners by the person, clockwise from its top left, as shares of the picture's width and height. */
+export type DrawnCorners = readonly [SharePoint, SharePoint, SharePoint, SharePoint]
+type SharePoint = readonly [x: number, y: number]
+
 /** Why nothing can be told, for whoever says it in another language than the `reason`. */
 export interface CannotTellCause {
   readonly code: string

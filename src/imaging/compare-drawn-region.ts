@@ -2,9 +2,9 @@
  * A region drawn on a picture of the exemplar, compared with a photo: the piece is found in the picture, the drawing turned
  * into millimetres of the piece, and the point judged as one of an exemplar file would be.
  */
-import type { Exemplar, ExemplarPoint, PointComparison, Region } from '../domain/exemplar.ts'
+import type { DrawnCorners, Exemplar, ExemplarPoint, PointComparison, Region } from '../domain/exemplar.ts'
 import { comparePhotos, type QuestionedPhoto } from './compare-photos.ts'
-import { createPlane, type Plane } from './homography.ts'
+import { type Corners, createPlane, type Plane } from './homography.ts'
 import { cornersOf, type Picture } from './placed-picture.ts'
 
 /** Shares of the picture's width and height, from the top left. */
@@ -23,6 +23,8 @@ export interface DrawnPoint {
   /** For `border-width`: from which cut edge. */
   readonly edge: 'left' | 'top' | 'right' | 'bottom'
   readonly nominalSize: Exemplar['nominalSize']
+  /** Of the card in the exemplar's picture; `null`: found here. */
+  readonly corners: DrawnCorners | null
 }
 
 const PICTURE = 'exemplar'
@@ -33,10 +35,9 @@ export function compareDrawnRegion(
   exemplarPicture: Picture,
   photo: QuestionedPhoto,
 ): PointComparison | { readonly fault: string } {
-  const found = cornersOf(exemplarPicture, null)
+  const found = cornersOf(exemplarPicture, drawn.corners && toPixels(drawn.corners, exemplarPicture))
   const plane = found && createPlane(found.corners, drawn.nominalSize)
-  if (!plane)
-    return { fault: 'no card could be found in the picture of the exemplar; show it whole, on a plain ground' }
+  if (!plane) return { fault: 'no card could be found in the picture of the exemplar; give its four corners' }
   const toRegion = (region: DrawnRegion) => regionOnCard(region, exemplarPicture, plane)
   const base = {
     id: 'drawn',
@@ -64,6 +65,10 @@ export function compareDrawnRegion(
   }
   const { points } = comparePhotos({ exemplar, pictures: new Map() }, new Map([[PICTURE, exemplarPicture]]), [photo])
   return points[0]!
+}
+
+export function toPixels(corners: DrawnCorners, { pixels: { width, height } }: Picture): Corners {
+  return corners.map(([x, y]) => [x * width, y * height]) as unknown as Corners
 }
 
 /** The rectangle on the card that holds all of the drawing; a card that lies askew turns it. */

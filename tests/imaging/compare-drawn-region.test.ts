@@ -46,6 +46,7 @@ const BORDER: DrawnPoint = {
   neutral: share(W, H, S, 1, 20, 2, 20),
   edge: 'left',
   nominalSize: SIZE,
+  corners: null,
 }
 const TINT: DrawnPoint = { ...BORDER, kind: 'tint', region: share(W, H, S, 25, 71.5, 12, 5) }
 
@@ -61,4 +62,22 @@ it('does not measure what too few pixels show', () => {
 it('says so when the exemplar’s own picture shows no card', () => {
   const bare = createPicture({ width: 400, height: 400, data: new Uint8ClampedArray(400 * 400 * 4).fill(120) }, null)
   expect(compareDrawnRegion(BORDER, bare, photoOf({}))).toHaveProperty('fault')
+})
+
+it('takes the corners by the person, in shares of the picture, where the cut edge is not in the picture', () => {
+  // Cropped to the card itself: no background, so no outline.
+  const [w, h] = [SIZE.widthMm * S, SIZE.heightMm * S].map(Math.floor) as [number, number]
+  const closeUp = createPicture(photograph(STANDARD, camera(w, h, S)), null)
+  const inside = share(w, h, S, 25, 71.5, 12, 5)
+  const neutral = share(w, h, S, 1, 20, 2, 20)
+  const tint: DrawnPoint = { ...TINT, region: inside, neutral }
+  // The frame in the print is what there is to find, and measuring from it agrees with nothing.
+  expect(compareDrawnRegion(tint, closeUp, photoOf({}))).not.toMatchObject({ verdict: 'agrees' })
+  const corners = [
+    [0, 0],
+    [1, 0],
+    [1, 1],
+    [0, 1],
+  ] as const
+  expect(compareDrawnRegion({ ...tint, corners }, closeUp, photoOf({}))).toMatchObject({ verdict: 'agrees' })
 })

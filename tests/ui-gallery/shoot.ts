@@ -67,6 +67,7 @@ const ACTS: readonly (readonly [state: string, width: number, name: string, act:
       await files.nth(0).setInputFiles(drawing('exemplar.svg', '#557a82'))
       await files.nth(1).setInputFiles(drawing('questioned.svg', '#6d7a76'))
       await page.getByRole('button', { name: /^Place on the exemplar/ }).press('ArrowUp')
+      await page.getByLabel('four corners').nth(1).check()
       await page.getByRole('button', { name: 'Compare', exact: true }).click()
     },
   ],

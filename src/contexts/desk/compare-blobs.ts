@@ -9,11 +9,11 @@ const queue = createWorkerQueue<CompareTask, CompareResult>({
 })
 
 export async function compareBlobs(request: ComparisonRequest, signal: AbortSignal): Promise<Comparison> {
-  const { exemplar, questioned, ...drawn } = request
+  const { exemplar, questioned, questionedCorners, ...drawn } = request
   const [model, photo] = await Promise.all(
     [exemplar, questioned].map(async (blob) => new Uint8Array(await blob.arrayBuffer())),
   )
-  const task = { drawn, exemplar: model!, questioned: photo! }
+  const task = { drawn, exemplar: model!, questioned: photo!, questionedCorners }
   const result = await queue.run(task, [task.exemplar.buffer, task.questioned.buffer], signal)
   if ('fault' in result) {
     throw new Fault(result.fault === 'no-card' ? 'no-card-in-exemplar' : 'image-not-loaded', result.detail)

@@ -1,6 +1,6 @@
 /** One drawn region compared away from the screen: two files in, one judged point out. Wiring only. */
-import type { PointComparison } from '../../domain/exemplar.ts'
-import { compareDrawnRegion, type DrawnPoint } from '../../imaging/compare-drawn-region.ts'
+import type { DrawnCorners, PointComparison } from '../../domain/exemplar.ts'
+import { compareDrawnRegion, type DrawnPoint, toPixels } from '../../imaging/compare-drawn-region.ts'
 import { decodeInBrowser } from '../../imaging/decode-browser.ts'
 import { examinePhoto } from '../../imaging/examine-photo.ts'
 import type { Pixels } from '../../imaging/pixels.ts'
@@ -11,6 +11,8 @@ export interface CompareTask {
   readonly drawn: DrawnPoint
   readonly exemplar: Uint8Array<ArrayBuffer>
   readonly questioned: Uint8Array<ArrayBuffer>
+  /** Of the card in the photo in question; `null`: found here. */
+  readonly questionedCorners: DrawnCorners | null
 }
 
 /** An exemplar that cannot serve: its file is no picture that opens, or no card was found in it. `detail` says it exactly. */
@@ -36,14 +38,14 @@ async function loadPicture(bytes: Uint8Array): Promise<{ picture: Picture } | { 
   return { picture: createPicture(pixels, facts.jpegQuality) }
 }
 
-async function compare({ drawn, exemplar, questioned }: CompareTask): Promise<CompareResult> {
+async function compare({ drawn, exemplar, questioned, questionedCorners }: CompareTask): Promise<CompareResult> {
   const model = await loadPicture(exemplar)
   if ('problem' in model) return { fault: 'not-opened', detail: model.problem }
   const photo = await loadPicture(questioned)
   const result = compareDrawnRegion(drawn, model.picture, {
     file: '',
     picture: 'picture' in photo ? photo.picture : null,
-    corners: null,
+    corners: 'picture' in photo && questionedCorners ? toPixels(questionedCorners, photo.picture) : null,
     problem: 'problem' in photo ? photo.problem : null,
   })
   return 'fault' in result ? { fault: 'no-card', detail: result.fault } : result

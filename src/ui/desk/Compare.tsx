@@ -1,11 +1,13 @@
 /** One place compared: an exemplar's region against a questioned photo, measured, with "cannot tell" as a full answer. */
 import { useEffect, useState } from 'preact/hooks'
+import type { DrawnCorners } from '../../domain/exemplar.ts'
 import type { LastComparison } from '../../domain/settings.ts'
 import { FilePick } from '../parts/FilePick.tsx'
 import { SelectField } from '../parts/fields.tsx'
 import { useWording } from '../wording.ts'
 import { BlobImage } from './BlobImage.tsx'
 import { CardSizeChoice } from './CardSizeChoice.tsx'
+import { CornerHandles, FIRST_CORNERS } from './CornerHandles.tsx'
 import { useDesk } from './desk-context.ts'
 import type { Comparison, ComparisonRequest, Region } from './desk-ports.ts'
 import { Ready } from './Ready.tsx'
@@ -67,6 +69,8 @@ function LightTable({ last }: { last: LastComparison }) {
   const [sizeId, setSizeId] = useState(last.sizeId)
   const [nominalSize, setNominalSize] = useState<LastComparison['nominalSize'] | null>(last.nominalSize)
   const [regions, setRegions] = useState(FIRST_REGIONS)
+  const [corners, setCorners] = useState<DrawnCorners | null>(null)
+  const [questionedCorners, setQuestionedCorners] = useState<DrawnCorners | null>(null)
   const [active, setActive] = useState<MarkId>('place')
   const [result, setResult] = useState<Comparison | null>(null)
   const [running, setRunning] = useState<AbortController | null>(null)
@@ -76,13 +80,26 @@ function LightTable({ last }: { last: LastComparison }) {
   const questionedUrl = useObjectUrl(questioned)
 
   // A verdict belongs to exactly what was compared.
-  useEffect(() => setResult(null), [exemplar, questioned, kind, edge, nominalSize, regions])
+  useEffect(() => setResult(null), [exemplar, questioned, kind, edge, nominalSize, regions, corners, questionedCorners])
+  // Corners belong to one picture.
+  useEffect(() => setCorners(null), [exemplar])
+  useEffect(() => setQuestionedCorners(null), [questioned])
   useEffect(() => () => running?.abort(), [running])
 
   const compare = () => {
     if (exemplar === null || questioned === null || nominalSize === null) return
     const { neutral } = regions
-    const request = { kind, exemplar, region: regions[place], neutral, edge, nominalSize, questioned }
+    const request = {
+      kind,
+      exemplar,
+      region: regions[place],
+      neutral,
+      edge,
+      nominalSize,
+      corners,
+      questioned,
+      questionedCorners,
+    }
     const controller = new AbortController()
     setRunning(controller)
     actions
@@ -136,15 +153,28 @@ function LightTable({ last }: { last: LastComparison }) {
               active={marks.includes(active) ? active : place}
               onActivate={(id) => setActive(id as MarkId)}
               onChange={(id, region) => setRegions((before) => ({ ...before, [id]: region }))}
-            />
+            >
+              {corners !== null && <CornerHandles corners={corners} onChange={setCorners} />}
+            </RegionPicker>
           )}
+          {exemplarUrl !== null && <CornersChoice corners={corners} onChange={setCorners} />}
         </section>
         <section class="sheet">
           <h2>{t('compare.questioned')}</h2>
           <p class="quiet">{t('compare.questioned.explained')}</p>
           <FilePick label={t('compare.choose-photo')} accept="image/*" onFile={setQuestioned} />
           <FromDossier onPhoto={setQuestioned} />
-          {questionedUrl !== null && <img class="questioned" src={questionedUrl} alt={t('compare.questioned')} />}
+          {questionedUrl !== null && (
+            <>
+              <div class="region-picture">
+                <img src={questionedUrl} alt={t('compare.questioned')} draggable={false} />
+                {questionedCorners !== null && (
+                  <CornerHandles corners={questionedCorners} onChange={setQuestionedCorners} />
+                )}
+              </div>
+              <CornersChoice corners={questionedCorners} onChange={setQuestionedCorners} />
+            </>
+          )}
         </section>
       </div>
       <div class="compare-bar">
@@ -178,6 +208,29 @@ function LightTable({ last }: { last: LastComparison }) {
         </div>
       )}
     </>
+  )
+}
+
+function CornersChoice({
+  corners,
+  onChange,
+}: {
+  corners: DrawnCorners | null
+  onChange: (corners: DrawnCorners | null) => void
+}) {
+  const { t } = useWording()
+  return (
+    <div>
+      <label class="choice">
+        <input
+          type="checkbox"
+          checked={corners !== null}
+          onChange={(event) => onChange(event.currentTarget.checked ? FIRST_CORNERS : null)}
+        />
+        {t('compare.corners')}
+      </label>
+      <p class="hint">{t('compare.corners.hint')}</p>
+    </div>
   )
 }
 

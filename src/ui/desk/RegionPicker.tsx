@@ -2,6 +2,7 @@
  * Named rectangles on one picture. One of them is active: it is drawn by dragging across the picture. Each is moved by
  * dragging it or by arrow keys, sized with Shift and arrow keys, or typed in per cent.
  */
+import type { ComponentChildren } from 'preact'
 import { useId, useRef } from 'preact/hooks'
 import { useWording } from '../wording.ts'
 import type { Region } from './desk-ports.ts'
@@ -21,6 +22,8 @@ interface RegionPickerProps {
   readonly active: string
   readonly onActivate: (id: string) => void
   readonly onChange: (id: string, region: Region) => void
+  /** What else lies over the picture. */
+  readonly children?: ComponentChildren
 }
 
 /** One press of an arrow key, as a share of the side; with Alt a fifth of it. */
@@ -37,7 +40,7 @@ type Drag =
   | { readonly kind: 'draw'; readonly from: Place }
   | { readonly kind: 'move'; readonly mark: Mark; last: Place }
 
-export function RegionPicker({ src, alt, marks, active, onActivate, onChange }: RegionPickerProps) {
+export function RegionPicker({ src, alt, marks, active, onActivate, onChange, children }: RegionPickerProps) {
   const { t, number } = useWording()
   const id = useId()
   const picture = useRef<HTMLDivElement>(null)
@@ -125,6 +128,7 @@ export function RegionPicker({ src, alt, marks, active, onActivate, onChange }: 
             }}
           />
         ))}
+        {children}
       </div>
       <p class="hint" id={`${id}-hint`}>
         {t('region.hint')}

@@ -4,7 +4,7 @@
  */
 import type { Dossier } from '../../domain/dossier.ts'
 import type { DossierSummary } from '../../domain/dossier-summary.ts'
-import type { BorderPoint, CannotTellCause, Exemplar, ExemplarPoint } from '../../domain/exemplar.ts'
+import type { BorderPoint, CannotTellCause, DrawnCorners, Exemplar, ExemplarPoint } from '../../domain/exemplar.ts'
 import type { Outcome } from '../../domain/facts.ts'
 import type { Grader, RiskyIssue } from '../../domain/grader-book.ts'
 import type { Strength } from '../../domain/inspection.ts'
@@ -59,6 +59,9 @@ export interface ComparisonRequest {
   readonly edge: BorderPoint['edge']
   readonly nominalSize: Exemplar['nominalSize']
   readonly questioned: Blob
+  /** Of the card in the exemplar's picture, by the person; `null`: to be found. */
+  readonly corners: DrawnCorners | null
+  readonly questionedCorners: DrawnCorners | null
 }
 
 export interface SalesImport {

@@ -351,6 +351,27 @@ describe('comparing', () => {
     expect(field('Size of the card').value).toBe('tobacco-1909')
   })
 
+  it('takes the four corners by keyboard, and lets go of them with their picture', async () => {
+    const compare = vi.fn(quietDeskPorts.compare)
+    const { root, button, buttons, fire, press } = await drawDesk('#compare', { compare })
+    const give = async (index: number) => {
+      const field = root.querySelectorAll<HTMLInputElement>('input[type="file"]')[index]!
+      await fire(field, choose(field, new File(['a'], 'a.png')))
+    }
+    await give(0)
+    await give(1)
+    const byHand = () => [...root.querySelectorAll<HTMLInputElement>('.choice input[type="checkbox"]')]
+    await fire(byHand()[1]!, new MouseEvent('click', { bubbles: true }))
+    const corner = button('Corner bottom right: 85 % from the left, 85 % from the top')
+    await fire(corner, new KeyboardEvent('keydown', { key: 'ArrowDown', bubbles: true, cancelable: true }))
+    await press('Compare')
+    const { corners, questionedCorners } = compare.mock.calls[0]![0]
+    expect(corners).toBeNull()
+    expect(questionedCorners?.[2]).toEqual([0.85, 0.86])
+    await give(1)
+    expect(buttons(/^Corner/)).toEqual([])
+  })
+
   const untold: Comparison = {
     verdict: 'cannot-tell',
     value: null,
