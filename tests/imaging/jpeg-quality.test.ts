@@ -46,6 +46,9 @@ it.each([30, 60, 75, 90, 95])('reads the quality that an encoder (libjpeg-turbo 
   const table = walkJpeg(canvas.toBuffer('image/jpeg', quality)).quantisation.get(0)
   expect(table).toBeDefined()
   expect(estimateJpegQuality(table!)).toBe(quality)
+  const scaled = scaleTable(K1.flat(), quality)
+  const rows = Array.from({ length: 8 }, (_, i) => scaled.slice(8 * i, 8 * i + 8))
+  expect(table, 'every step of the table, not only the nearest quality').toEqual(toZigZag(rows))
 })
 
 it('does not place a table that is unlike any of the scale', () => {

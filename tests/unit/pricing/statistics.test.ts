@@ -76,6 +76,11 @@ describeWithReferences('published worked examples (statistics.json)', (folder) =
     expect(findOutliers(data, alpha, max_outliers).map((i) => data[i])).toEqual(outlier_values)
   })
 
+  it('takes all outliers up to the last that exceeds its critical value', () => {
+    const values = [...Array.from({ length: 20 }, (_, i) => Math.sin(i)), 40, 90]
+    expect(findOutliers(values, 0.05, 4).map((i) => values[i])).toEqual([90, 40])
+  })
+
   it('Grubbs (1972): the first step of the same test', () => {
     const { data, alpha, G, critical_two_sided, outlier } = references.grubbs
     const [step] = esdSteps(data, alpha, 1)
