@@ -64,6 +64,28 @@ describe.each(FAMILIES)('in %s', (family) => {
       await page.close()
     })
 
+    it('a click on the mark beside the title brings the first concern forward', async () => {
+      const page = await world.openListing('q01')
+      const panel = await world.openPanel(page)
+      await expect.poll(() => highlightedWords(page)).not.toEqual([])
+      await page.bringToFront()
+      // The mark's own nodes are closed to everybody: it is found where a person sees it.
+      const [x, y] = (await page.evaluate(`(() => {
+        for (let y = 4; y < innerHeight; y += 8)
+          for (let x = 4; x < innerWidth; x += 8)
+            if (document.elementFromPoint(x, y)?.localName === 'touchstone-layer') return [x + 4, y + 4]
+        return [0, 0]
+      })()`)) as [number, number]
+      expect(x).toBeGreaterThan(0)
+      await page.mouse.click(x, y)
+      if (family === 'firefox') await panel.bringToFront()
+      const [first] = (await panel.evaluate(
+        '[...document.querySelectorAll(".concern-list [data-rule]")].map((item) => item.dataset.rule)',
+      )) as string[]
+      await expect.poll(() => panel.evaluate('document.activeElement?.dataset?.rule'), { timeout: 5_000 }).toBe(first)
+      await page.close()
+    })
+
     it('the next listing in the same tab is read by itself', async () => {
       const page = await world.openListing('q01')
       const panel = await world.openPanel(page)
