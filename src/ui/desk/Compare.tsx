@@ -102,6 +102,8 @@ function LightTable({ last }: { last: LastComparison }) {
     }
     const controller = new AbortController()
     setRunning(controller)
+    // What was wrong with the last attempt is over.
+    actions.dismiss()
     actions
       .run('compare', async () => {
         setResult(await ports.compare(request, controller.signal))

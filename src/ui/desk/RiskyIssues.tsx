@@ -46,7 +46,7 @@ export function RiskyIssues() {
   return (
     <>
       <h1>{t('desk.risky-issues')}</h1>
-      <p class="lead">{t('risky.explained')}</p>
+      <p class="lead">{t('risky-issues.lead')}</p>
       <Ready loaded={loaded}>
         {({ issues, settings }) => (
           <>
