@@ -82,11 +82,16 @@ const THREE_DECIMALS = new Set(['BHD', 'IQD', 'JOD', 'KWD', 'LYD', 'OMR', 'TND']
 /** Money that is never written with decimals in shops. */
 const NO_DECIMALS = new Set(['JPY', 'KRW', 'VND', 'IDR', 'CLP', 'PYG', 'ISK', 'XAF', 'XOF', 'HUF', 'IRR'])
 
+/** Small letters of everything that can be a mark, without spaces: what is not in it is rejected at once. */
+const known = new Set<string>()
 const marks = new Map<string, string>()
 for (const entry of UNAMBIGUOUS.split(/[|\n]/)) {
   const at = entry.lastIndexOf(' ')
   if (at > 0) marks.set(entry.slice(0, at), entry.slice(at + 1))
 }
+
+for (const mark of [...marks.keys(), ...Object.keys(AMBIGUOUS), ...ISO_CODES])
+  known.add(mark.toLowerCase().replace(/ /g, ''))
 
 export interface CurrencyMeaning {
   readonly currency: string
@@ -140,6 +145,8 @@ export function usesNoDecimals(currency: string | null): boolean {
 
 /** The meaning of a mark as it stands in the text; `null` where it is no mark that we know. */
 export function readCurrencyMark(mark: string, evidence: CurrencyEvidence = {}): CurrencyMeaning | null {
+  const folded = mark.toLowerCase().replace(/[\s\u00a0]+/g, '')
+  if (!known.has(folded) && !(folded.length > 3 && /[$€£¥]/.test(folded))) return null
   const token = mark.trim().replace(/[\s\u00a0]+/g, ' ')
   if (!token) return null
   const choices = AMBIGUOUS[token] ?? AMBIGUOUS[token.toLowerCase()]

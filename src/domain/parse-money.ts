@@ -198,8 +198,9 @@ function toDecimal(numeral: Numeral, currency: string | null, options: MoneyOpti
     else {
       const head = groups[0]!
       const groupable = head.length <= 3 && head !== '0' && !/^0\d/.test(head)
-      const locale = options.locale ? decimalOf(options.locale) : ''
-      isDecimal = !groupable || (usesThreeDecimals(currency) && (locale ? locale === last : last === '.'))
+      isDecimal =
+        !groupable ||
+        (usesThreeDecimals(currency) && (options.locale ? decimalOf(options.locale) || '.' : '.') === last)
     }
     if (isDecimal) {
       decimals = tail

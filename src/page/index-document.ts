@@ -143,26 +143,88 @@ function shadowOf(element: Element): (ParentNode & Node) | null {
   return declared ? (first as HTMLTemplateElement).content : null
 }
 
-function marksOf(element: Element): string {
-  const id = element.id
-  const names = element.getAttribute('class')
-  const test =
-    element.getAttribute('data-testid') ??
-    element.getAttribute('data-test') ??
-    element.getAttribute('data-qa') ??
-    element.getAttribute('data-name')
-  if (!id && !names && !test) return ''
-  const joined = `${names ?? ''} ${typeof id === 'string' ? id : ''} ${test ?? ''}`
-  // `itemPrice` and `item_price` read alike.
-  return joined
-    .slice(0, 400)
-    .replace(/([a-z])([A-Z])/g, '$1-$2')
-    .toLowerCase()
+/** What the attributes of one element say, asked once: most elements have none, and every question costs. */
+interface Attributes {
+  names: string
+  role: string | null
+  hidden: boolean
+  styled: boolean
+  markup: number
 }
 
-function regionOf(tag: string, element: Element, marks: string, inherited: number, depth: number): number {
+const PLAIN: Attributes = { names: '', role: null, hidden: false, styled: false, markup: 0 }
+
+function readAttributes(element: Element, tag: string): Attributes {
+  if (!element.hasAttributes()) return PLAIN
+  const found: Attributes = { names: '', role: null, hidden: false, styled: false, markup: 0 }
+  for (const name of element.getAttributeNames()) {
+    switch (name) {
+      case 'class':
+      case 'id':
+      case 'data-testid':
+      case 'data-test':
+      case 'data-qa':
+      case 'data-name':
+        found.names += found.names === '' ? element.getAttribute(name)! : ` ${element.getAttribute(name)!}`
+        break
+      case 'role':
+        found.role = element.getAttribute(name)
+        break
+      case 'hidden':
+        found.hidden = true
+        break
+      case 'style':
+        found.styled = true
+        if (HIDING_STYLE.test(element.getAttribute(name)!)) found.hidden = true
+        break
+      case 'type':
+        if (tag === 'input' && element.getAttribute(name) === 'hidden') found.hidden = true
+        break
+      case 'itemprop':
+      case 'itemscope':
+        found.markup |= 1
+        break
+      case 'property':
+      case 'typeof':
+      case 'rev':
+        found.markup |= 2
+        break
+    }
+  }
+  return found
+}
+
+interface Marks {
+  readonly text: string
+  readonly chrome: boolean
+  readonly header: boolean
+  readonly region: number
+}
+
+const NO_MARKS: Marks = { text: '', chrome: false, header: false, region: 0 }
+
+/** `itemPrice` and `item_price` read alike. The same few names stand on thousands of elements. */
+function readMarks(names: string, memo: Map<string, Marks>): Marks {
+  if (names === '') return NO_MARKS
+  let known = memo.get(names)
+  if (!known) {
+    const text = names
+      .slice(0, 400)
+      .replace(/([a-z])([A-Z])/g, '$1-$2')
+      .toLowerCase()
+    known = {
+      text,
+      chrome: CHROME_MARKS.test(text),
+      header: text.includes('header'),
+      region: (RELATED_MARKS.test(text) ? REGION.related : 0) | (DIALOG_MARKS.test(text) ? REGION.dialog : 0),
+    }
+    memo.set(names, known)
+  }
+  return known
+}
+
+function regionOf(tag: string, role: string | null, marks: Marks, inherited: number, depth: number): number {
   let region = inherited
-  const role = element.getAttribute('role')
   if (tag === 'main' || role === 'main') region = (region | REGION.main) & ~REGION.chrome
   if (tag === 'nav' || tag === 'footer' || (role && CHROME_ROLES.test(role))) region |= REGION.chrome
   // A header inside an article or section belongs to it; only the page's own is furniture.
@@ -170,11 +232,10 @@ function regionOf(tag: string, element: Element, marks: string, inherited: numbe
   else if (tag === 'aside' || role === 'complementary') region |= REGION.aside
   else if (tag === 'form') region |= REGION.form
   if (tag === 'dialog' || role === 'dialog' || role === 'tooltip' || role === 'alertdialog') region |= REGION.dialog
-  if (marks && tag !== 'body' && tag !== 'html') {
-    if (CHROME_MARKS.test(marks) && tag !== 'main' && depth <= 12)
-      region |= /header/.test(marks) && region & REGION.main ? 0 : REGION.chrome
-    if (RELATED_MARKS.test(marks)) region |= REGION.related
-    if (DIALOG_MARKS.test(marks)) region |= REGION.dialog
+  if (marks.text !== '' && tag !== 'body' && tag !== 'html') {
+    if (marks.chrome && tag !== 'main' && depth <= 12 && !(marks.header && region & REGION.main))
+      region |= REGION.chrome
+    region |= marks.region
   }
   return region
 }
@@ -220,6 +281,7 @@ export function indexDocument(document: Document, budget = NODE_BUDGET): PageInd
   let line: Line | null = null
   let lineBroken = true
   let lastOwner = -1
+  const memo = new Map<string, Marks>()
 
   const addText = (raw: string, owner: IndexedNode): void => {
     if (textLeft <= 0) {
@@ -276,9 +338,9 @@ export function indexDocument(document: Document, budget = NODE_BUDGET): PageInd
 
   const open = (element: Element, parent: IndexedNode | null): IndexedNode => {
     const tag = element.localName
-    const marks = marksOf(element)
+    const attributes = readAttributes(element, tag)
+    const marks = readMarks(attributes.names, memo)
     const depth = parent ? parent.depth + 1 : 0
-    const style = element.getAttribute('style')
     const node: IndexedNode = {
       element,
       at: nodes.length,
@@ -286,17 +348,11 @@ export function indexDocument(document: Document, budget = NODE_BUDGET): PageInd
       parent: parent ? parent.at : -1,
       depth,
       end: nodes.length + 1,
-      marks,
-      region: regionOf(tag, element, marks, parent ? parent.region : 0, depth),
-      hidden:
-        (parent?.hidden ?? false) ||
-        element.hasAttribute('hidden') ||
-        (style !== null && HIDING_STYLE.test(style)) ||
-        (tag === 'input' && element.getAttribute('type') === 'hidden'),
-      styled: style !== null,
-      markup:
-        (element.hasAttribute('itemprop') || element.hasAttribute('itemscope') ? 1 : 0) |
-        (element.hasAttribute('property') || element.hasAttribute('typeof') || element.hasAttribute('rev') ? 2 : 0),
+      marks: marks.text,
+      region: regionOf(tag, attributes.role, marks, parent ? parent.region : 0, depth),
+      hidden: (parent?.hidden ?? false) || attributes.hidden,
+      styled: attributes.styled,
+      markup: attributes.markup,
       firstRun: runs.length,
       lastRun: runs.length,
       children: 0,

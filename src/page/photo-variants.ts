@@ -256,8 +256,7 @@ export interface Variants {
 
 /** Characters of script text that are looked through. */
 const SCRIPT_BUDGET = 1_500_000
-const URL_IN_SCRIPT =
-  /(?:https?:)?(?:\\?\/){1,2}[\w.~%@:+-]+(?:\\?\/[\w.~%@:+,()$!=-]*)+\.(?:jpe?g|png|webp|avif)(?:\?[\w=&;%.,~:+-]*)?|(?:https?:)?(?:\\?\/){2}[\w-]+\.[\w.-]+(?:\\?\/[\w.~%@:+,()$!=-]+)+(?:\?[\w=&;%.,~:+$-]*)?/gi
+const URL_IN_SCRIPT = /["']((?:https?:)?(?:\\?\/)(?:[^\s"'<>()\\]|\\\/|\\u00[\dA-Fa-f]{2}){4,800})["']/g
 
 /** Every picture address that scripts name, and the arrays they stand in. */
 export function collectScriptImages(evidence: PageEvidence, resolve: (raw: string) => string | null): Variants {
@@ -274,7 +273,7 @@ export function collectScriptImages(evidence: PageEvidence, resolve: (raw: strin
       list = []
     }
     for (const match of text.matchAll(URL_IN_SCRIPT)) {
-      const found = match[0]
+      const found = match[1]!
         .replaceAll('\\/', '/')
         .replaceAll('\\u0026', '&')
         .replaceAll('\\u002F', '/')

@@ -215,6 +215,9 @@ function scoreShots(
     const node = index.nodes[at]!
     if (shots.length > 2000) break
     if (node.tag === 'a' && evidence.counts.images[node.end]! > evidence.counts.images[at]!) continue
+    // A card of a carousel or a list of others is never a picture of this item: nothing more is asked of it.
+    const group = groupAt(index, groups, at)
+    if (group && group.row !== headlineRow && group.group.rows.length >= 3 && group.group.priced >= 0.5) continue
     const isImage = node.tag === 'img' || node.tag === 'amp-img'
     const addresses = isImage ? addressesOf(evidence, at) : backgroundOf(evidence, node)
     if (addresses.length === 0) continue
@@ -244,7 +247,6 @@ function scoreShots(
     if (region & REGION.chrome) score -= 3
     if (region & REGION.related) score -= 4
     if (region & REGION.aside) score -= 1
-    const group = groupAt(index, groups, at)
     if (
       group &&
       group.row !== headlineRow &&

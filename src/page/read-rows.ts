@@ -332,16 +332,19 @@ function priceOf(context: RowsContext, at: number): Money | null {
   const node = index.nodes[at]!
   const firstLine = index.runs[node.firstRun]?.line
   if (firstLine === undefined) return null
-  let best: { candidate: PriceCandidate; score: number } | null = null
+  const fitting: PriceCandidate[] = []
   for (let i = lowerBound(context.amountLines, firstLine); i < amounts.length; i += 1) {
     const source = amounts[i]!
     if (index.lines[source.line]!.firstRun >= node.lastRun) break
     if (source.node < at || source.node >= node.end) continue
     const candidate = byAmount.get(source)
     if (!candidate || (candidate.role && NOT_THE_PRICE.has(candidate.role)) || source.amount.negative) continue
-    if (candidate.features.includes('struck-through')) continue
-    let score = candidate.score
-    if (candidate.features.includes('marks-other')) score -= 2
+    if (!candidate.features.includes('struck-through')) fitting.push(candidate)
+  }
+  let best: { candidate: PriceCandidate; score: number } | null = null
+  for (const candidate of fitting) {
+    if (fitting.length > 1 && evidence.probe.isStruckThrough(index.nodes[candidate.source.node]!.element)) continue
+    const score = candidate.score - (candidate.features.includes('marks-other') ? 2 : 0)
     if (best === null || score > best.score) best = { candidate, score }
   }
   return best ? moneyOf(evidence, best.candidate, null).money : null

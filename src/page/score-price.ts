@@ -129,7 +129,10 @@ export function scorePrices(
     else if (MARKS_PRICE.test(marks)) features.push('marks-price')
     if (hasPriceProperty(evidence, source.node)) features.push('itemprop-price')
     const before = line.text.slice(0, source.start)
-    if (evidence.probe.isStruckThrough(node.element)) features.push('struck-through')
+    const inGroup = groupAt(index, groups, source.node)
+    // In records the question is asked only where two amounts compete, and then by the row's reader.
+    if (inGroup ? isStruckByTag(evidence, source.node) : evidence.probe.isStruckThrough(node.element))
+      features.push('struck-through')
     if (source.end > 0 && BRACKETS_BEFORE.test(before)) features.push('bracketed')
     if (APPROXIMATE.test(before)) features.push('approximate')
     if (FROM.test(before)) features.push('from')
@@ -155,7 +158,6 @@ export function scorePrices(
       }
     }
     if (actionLines.some((at) => Math.abs(at - source.line) <= 8)) features.push('near-action')
-    const inGroup = groupAt(index, groups, source.node)
     if (inGroup && !(headline && groupAt(index, groups, headline.node)?.row === inGroup.row)) {
       features.push(inGroup.group.rows.length >= 3 && inGroup.group.priced >= 0.5 ? 'in-group' : 'in-small-group')
     }
@@ -286,6 +288,13 @@ function tagsAround(evidence: PageEvidence, at: number): string {
   for (let up = at, step = 0; up > 0 && step < 4; up = index.nodes[up]!.parent, step += 1)
     tags += `${index.nodes[up]!.tag} `
   return tags
+}
+
+function isStruckByTag(evidence: PageEvidence, at: number): boolean {
+  const { index } = evidence
+  for (let up = at, step = 0; up > 0 && step < 4; up = index.nodes[up]!.parent, step += 1)
+    if (/^(?:del|s|strike)$/.test(index.nodes[up]!.tag)) return true
+  return false
 }
 
 function hasPriceProperty(evidence: PageEvidence, at: number): boolean {

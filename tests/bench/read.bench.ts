@@ -1,0 +1,135 @@
+/**
+ * How long reading a page takes, by size. In Node: parsing (which everybody needs) and reading apart, beside general-purpose
+ * extractors of the same page. In Chromium: main-thread time of the bundled reader, cold (first call in a fresh page) and warm, with
+ * the number of layouts it caused. Medians. Run: `npm run bench -- read`.
+ *
+ * `microdata-node` is a development dependency. `metascraper` and `web-auto-extractor` are not: their trees (more than 150 packages,
+ * one of them a global polyfill) are no company for this house. Where a folder with them is named in `BENCH_WITH`, they run too.
+ */
+import { existsSync } from 'node:fs'
+import { createRequire } from 'node:module'
+import { cpus } from 'node:os'
+import { resolve } from 'node:path'
+import { JSDOM } from 'jsdom'
+import { createStaticProbe } from '../../src/page/layout-probe.ts'
+import { readPage } from '../../src/page/read-page.ts'
+import { makeListingPage } from './make-page.ts'
+
+const SIZES = [3_000, 30_000, 200_000] as const
+const URL_OF_PAGE = 'https://quayside.example/lot/14'
+const NOW = '2026-11-18T12:00:00Z'
+const median = (times: number[]): number => [...times].sort((a, b) => a - b)[Math.floor(times.length / 2)]!
+const ms = (time: number | null): string => (time === null ? '–' : time.toFixed(1)).padStart(10)
+
+async function timed(run: () => unknown, repeats: number): Promise<{ first: number; median: number }> {
+  const times: number[] = []
+  for (let i = 0; i < repeats; i += 1) {
+    const start = performance.now()
+    await run()
+    times.push(performance.now() - start)
+  }
+  return { first: times[0]!, median: median(times) }
+}
+
+const load = createRequire(import.meta.url)
+const others: { name: string; run: (html: string) => unknown }[] = [
+  { name: 'microdata-node', run: (html) => (load('microdata-node') as { toJson(html: string): string }).toJson(html) },
+]
+const folder = process.env.BENCH_WITH
+if (folder && existsSync(folder)) {
+  const loadThere = createRequire(resolve(folder, 'index.js'))
+  const WebAutoExtractor = loadThere('web-auto-extractor').default
+  others.push({ name: 'web-auto-extractor', run: (html) => WebAutoExtractor().parse(html) })
+  const metascraper = loadThere('metascraper')([
+    loadThere('metascraper-title')(),
+    loadThere('metascraper-image')(),
+    loadThere('metascraper-description')(),
+  ])
+  others.push({ name: 'metascraper', run: (html) => metascraper({ html, url: 'https://www.example.com/lot/14' }) })
+} else console.log('left out: metascraper and web-auto-extractor (no folder in BENCH_WITH)')
+
+console.log(`machine: ${cpus()[0]?.model ?? 'unknown'}, ${cpus().length} cores, Node ${process.version}`)
+console.log('\nNode, ms (others parse and extract in one; ours reads a document that is parsed)')
+console.log(
+  `${'elements'.padEnd(10)}${['jsdom parse', 'read first', 'read median', ...others.map((other) => other.name)].map((name) => name.padStart(20)).join('')}`,
+)
+for (const size of process.env.BENCH_ONLY === "chromium" ? [] : SIZES) {
+  const html = makeListingPage(size)
+  const repeats = size > 100_000 ? 1 : size > 10_000 ? 3 : 9
+  const parse = await timed(() => new JSDOM(html, { url: URL_OF_PAGE }), Math.min(repeats, 3))
+  const { document } = new JSDOM(html, { url: URL_OF_PAGE }).window
+  const reading = readPage(document, { url: URL_OF_PAGE, now: NOW, probe: createStaticProbe(document) })
+  if (reading.kind !== 'listing' || reading.price?.amount !== '212.00')
+    throw new Error('the bench page is no longer read right')
+  const read = await timed(
+    () => readPage(document, { url: URL_OF_PAGE, now: NOW, probe: createStaticProbe(document) }),
+    repeats,
+  )
+  const rest: number[] = []
+  for (const other of others) rest.push((await timed(() => other.run(html), Math.min(repeats, 3))).median)
+  console.log(
+    `${String(size).padEnd(10)}${[parse.median, read.first, read.median, ...rest].map((time) => ms(time).padStart(20)).join('')}`,
+  )
+}
+
+const CHROMIUM = [
+  process.env.CHROMIUM_PATH,
+  '/usr/bin/chromium',
+  '/usr/bin/chromium-browser',
+  '/usr/bin/google-chrome',
+].find((path) => path && existsSync(path))
+if (!CHROMIUM) console.log('\nleft out: Chromium (none found)')
+else {
+  const { build } = await import('vite')
+  const { chromium } = await import('playwright-core')
+  const entry = resolve(import.meta.dirname, 'read-in-browser.ts')
+  const built = await build({
+    configFile: false,
+    logLevel: 'error',
+    build: { write: false, minify: true, lib: { entry, formats: ['iife'], name: 'touchstoneBench' } },
+  })
+  const output = (Array.isArray(built) ? built[0] : built) as { output: { code?: string }[] }
+  const code = output.output[0]!.code!
+  const browser = await chromium.launch({ executablePath: CHROMIUM, args: ['--no-sandbox', '--disable-gpu'] })
+  console.log(`\nChromium ${browser.version()}, ms of main-thread time`)
+  console.log(`${'elements'.padEnd(10)}${['cold', 'warm', 'layouts', 'cut'].map((name) => name.padStart(10)).join('')}`)
+  for (const size of SIZES) {
+    const html = makeListingPage(size)
+    const colds: number[] = []
+    const warms: number[] = []
+    let layouts = 0
+    let cut = false
+    for (let round = 0; round < (size > 100_000 ? 1 : 5); round += 1) {
+      const page = await browser.newPage()
+      await page.setContent(html, { waitUntil: 'domcontentloaded' })
+      const session = await page.context().newCDPSession(page)
+      await session.send('Performance.enable')
+      // The page has been laid out before anybody clicks.
+      await page.evaluate(() => document.body.getBoundingClientRect())
+      const count = async (): Promise<number> =>
+        (await session.send('Performance.getMetrics')).metrics.find((metric) => metric.name === 'LayoutCount')!.value
+      await page.addScriptTag({ content: code })
+      const before = await count()
+      // As text: a bundler's helpers in the function would not exist in the page.
+      const result = (await page.evaluate(`(() => {
+        const { readPage, createLayoutProbe } = window.touchstoneBench
+        const read = () => readPage(document, { url: ${JSON.stringify(URL_OF_PAGE)}, now: ${JSON.stringify(NOW)}, probe: createLayoutProbe(window) })
+        const once = () => { const start = performance.now(); read(); return performance.now() - start }
+        const cold = once()
+        const reading = read()
+        const warm = Array.from({ length: 9 }, once)
+        return { cold, warm, right: reading.kind === 'listing' && reading.price?.amount === '212.00', cut: reading.partlyRead }
+      })()`)) as { cold: number; warm: number[]; right: boolean; cut: boolean }
+      if (!result.right) throw new Error('the bench page is no longer read right in Chromium')
+      layouts = Math.max(layouts, (await count()) - before)
+      cut = result.cut
+      colds.push(result.cold)
+      warms.push(median(result.warm))
+      await page.close()
+    }
+    console.log(
+      `${String(size).padEnd(10)}${ms(median(colds))}${ms(median(warms))}${String(layouts).padStart(10)}${String(cut).padStart(10)}`,
+    )
+  }
+  await browser.close()
+}
