@@ -127,7 +127,7 @@ const CHROME_ROLES = /^(?:navigation|banner|contentinfo|search|menu|menubar|tool
 const CHROME_MARKS =
   /(?:^|[\s_-])(?:nav|navbar|navigation|menu|megamenu|breadcrumbs?|site-?header|page-?header|site-?footer|footer|cookies?|consent|masthead|topbar|top-bar|newsletter|language-?switch\w*)(?:$|[\s_-])/
 const RELATED_MARKS =
-  /(?:related|similar|recommend|recently|also-?(?:viewed|bought|like)|you-?may|upsell|cross-?sell|more-?(?:from|items|like)|sponsored|advert|promoted|suggest(?:ed|ion)|merch-?(?:placement|module)|other-?(?:items|listings|products)|aehnlich|ähnlich|empfehl|similaire|parecid|relacionad|correlat|podobne|gerelateerd)/
+  /(?:related|similar|recommend|recently|also-?(?:viewed|bought|like)|you-?may|upsell|cross-?sell|more-?(?:from|items|like)|sponsored|advert|suggest(?:ed|ion)|merch-?(?:placement|module)|other-?(?:items|listings|products)|aehnlich|ähnlich|empfehl|similaire|parecid|relacionad|correlat|podobne|gerelateerd)/
 const DIALOG_MARKS =
   /(?:^|[\s_-])(?:modal|popup|pop-up|dialog|lightbox|overlay|tooltip|flyout|drawer|mini-?cart|off-?canvas)(?:$|[\s_-])/
 const CENT_MARKS = /(?:cent|fraction|decimal|sup\b)/
@@ -171,6 +171,7 @@ function readAttributes(element: Element, tag: string): Attributes {
         found.role = element.getAttribute(name)
         break
       case 'hidden':
+      case 'popover':
         found.hidden = true
         break
       case 'style':
@@ -350,7 +351,8 @@ export function indexDocument(document: Document, budget = NODE_BUDGET): PageInd
       end: nodes.length + 1,
       marks: marks.text,
       region: regionOf(tag, attributes.role, marks, parent ? parent.region : 0, depth),
-      hidden: (parent?.hidden ?? false) || attributes.hidden,
+      // A dialog that is not open is not shown.
+      hidden: (parent?.hidden ?? false) || attributes.hidden || (tag === 'dialog' && !element.hasAttribute('open')),
       styled: attributes.styled,
       markup: attributes.markup,
       firstRun: runs.length,

@@ -16,6 +16,8 @@ export interface Labelled {
   readonly groups: readonly RecordGroup[]
   /** Line of the main heading. */
   readonly headlineLine: number
+  /** The heading's element, −1 where the page has none. */
+  readonly headlineNode: number
   /** The record that the heading itself stands in, −1 where it stands in none. */
   readonly headlineRow: number
 }
@@ -103,6 +105,20 @@ export function readItemNumber(place: Labelled): Found<string> | null {
         continue
       return { value: match[1]!, from: 'page', confidence: 0.7, node: line.node, quote: line.text.slice(0, 120) }
     }
+  }
+  // A figure in a line of its own that the page's address carries too.
+  const path = (evidence.url ?? '').replace(/^https?:\/\/[^/]+/, '')
+  for (const line of evidence.index.lines) {
+    if (
+      line.hidden ||
+      line.text.length > 40 ||
+      Math.abs(line.at - place.headlineLine) > 80 ||
+      isElsewhere(place, line.node)
+    )
+      continue
+    const match = /^(?:[\p{L}.#°º]{0,14}[\s:]{1,2})?#?([A-Za-z]{0,4}-?\d{3,}[\w-]{0,12})$/u.exec(line.text.trim())
+    if (match && path.includes(match[1]!))
+      return { value: match[1]!, from: 'page', confidence: 0.6, node: line.node, quote: line.text }
   }
   return null
 }

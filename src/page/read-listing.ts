@@ -20,12 +20,13 @@ import {
   readReturns,
   readTimeOf,
 } from './read-labelled.ts'
-import { readSeller } from './read-seller.ts'
+import { readSeller, siteAsSeller } from './read-seller.ts'
 import { readCategories, readDescription, readSpecifics } from './read-words.ts'
 import type { Found } from './reading.ts'
 import type { PriceCandidate } from './score-price.ts'
 import type { RecordSelection } from './select-record.ts'
 import type { HintMatch } from './site-hints.ts'
+import { stringOf } from './structured/graph.ts'
 import { sourceOf } from './structured/offer-records.ts'
 
 export interface ListingParts {
@@ -104,7 +105,13 @@ export function readListing(evidence: PageEvidence, parts: ListingParts): Listin
     endsAt,
     sold,
     soldAt,
-    seller: keep('seller', readSeller(place, record)),
+    seller: keep(
+      'seller',
+      readSeller(place, record) ??
+        (format === 'fixed' || estimate !== null || premiumPercent !== null || price?.role === 'sold'
+          ? siteAsSeller(place)
+          : null),
+    ),
     condition,
     specifics,
     description: keep('description', readDescription(place, record)),
@@ -116,7 +123,7 @@ export function readListing(evidence: PageEvidence, parts: ListingParts): Listin
     bestOffer: keep('bestOffer', readBestOffer(place)),
     payments: keep('payments', readPayments(place)) ?? [],
     location: keep('location', readLocation(place)),
-    itemNumber: keep('itemNumber', readItemNumber(place)),
+    itemNumber: keep('itemNumber', readItemNumber(place) ?? statedNumber(parts)),
     categories: keep('categories', readCategories(place, title)) ?? [],
     language: evidence.language,
     photos,
@@ -157,13 +164,13 @@ function decideFormat(
 ): { format: SaleFormat | null; confidence: number; node: number } {
   const bid = actions.bid[0]
   if (bid !== undefined) return { format: 'auction', confidence: 0.9, node: bid }
+  if (price?.role === 'asking') return { format: 'classified', confidence: 0.8, node: actions.contact[0] ?? -1 }
   if (words.bids !== null || price?.role === 'current-bid') return { format: 'auction', confidence: 0.85, node: -1 }
   if (words.estimate || words.premium || price?.role === 'starting-bid')
     return { format: 'auction', confidence: 0.7, node: -1 }
   const buy = actions.buy[0]
   if (buy !== undefined) return { format: 'fixed', confidence: 0.85, node: buy }
   const contact = actions.contact[0]
-  if (price?.role === 'asking') return { format: 'classified', confidence: 0.8, node: contact ?? -1 }
   if (contact !== undefined) return { format: 'classified', confidence: 0.6, node: contact }
   if (price) return { format: 'fixed', confidence: 0.4, node: -1 }
   return { format: null, confidence: 0, node: -1 }
@@ -216,6 +223,13 @@ function readSold(
   if (/InStock|InStoreOnly|LimitedAvailability|OnlineOnly|PreOrder/i.test(availability))
     return { value: false, from: selection.main ? sourceOf(selection.main) : 'json-ld', confidence: 0.7, node: -1 }
   return null
+}
+
+function statedNumber({ selection }: ListingParts): Found<string> | null {
+  const number = stringOf(selection.main?.item, 'sku', 'productID', 'mpn')
+  return number && number.length <= 40 && selection.main
+    ? { value: number, from: sourceOf(selection.main), confidence: 0.6, node: -1 }
+    : null
 }
 
 function statedCondition({ selection }: ListingParts): Found<string> | null {

@@ -74,6 +74,7 @@ function readAll(document: Document, options: ReadOptions): { reading: PageReadi
     pairs,
     groups,
     headlineLine: headline ? lineOfNode(evidence, headline.node) : 0,
+    headlineNode: headline?.node ?? -1,
     headlineRow: headline ? (groupAt(evidence.index, groups, headline.node)?.row ?? -1) : -1,
   }
   const photos = readGallery(evidence, { headline, groups, record })

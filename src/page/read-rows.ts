@@ -17,6 +17,10 @@ import { NOT_THE_PRICE, type PriceCandidate } from './score-price.ts'
 const ROW_LIMIT = 1000
 const TITLE_LIMIT = 500
 
+/** Headings of lists of finished sales, plural forms too. */
+const SOLD_WORD =
+  /(?<!\p{L})(?:sold|completed|realised|realized|verkauft\p{L}*|beendet\p{L}*|vendu\p{L}*|vendid[oa]s?|vendut[oiea]|verkocht\p{L}*|sprzedan\p{L}*|såld\p{L}*|solgt\p{L}*|prodan\p{L}*)(?!\p{L})|落札/iu
+
 interface RowsContext {
   readonly evidence: PageEvidence
   readonly byAmount: ReadonlyMap<PageAmount, PriceCandidate>
@@ -36,9 +40,7 @@ export function readRows(
     evidence,
     byAmount: new Map(candidates.map((candidate) => [candidate.source, candidate])),
     amountLines: evidence.amounts.map((amount) => amount.line),
-    pageSold:
-      evidence.lexicon.has(heading.slice(0, 200), 'sold') ||
-      evidence.lexicon.has((evidence.metadata.title ?? '').slice(0, 200), 'sold'),
+    pageSold: SOLD_WORD.test(heading.slice(0, 200)) || SOLD_WORD.test((evidence.metadata.title ?? '').slice(0, 200)),
   }
   const rows: ResultRow[] = []
   const seen = new Set<string>()

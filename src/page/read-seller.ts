@@ -80,6 +80,8 @@ export function readSeller(place: Labelled, record: OfferRecord | null): Found<S
       (label.length <= 5 && !/[:：]/.test(line.text.slice(hit.end, hit.end + 2)))
     )
       continue
+    // "Seller guide" as one link leads somewhere else.
+    if (isOneLink(place, line.firstRun, line.lastRun)) continue
     const link = linkIn(place, line.node) ?? linkAfter(place, line.firstRun, line.lastRun)
     const linked = link && rest.startsWith(link.text) && link.text.length >= 2 ? link : null
     if (/\b(?:by|von|durch|par|por|da|door|przez)$/i.test(label) || linked)
@@ -138,6 +140,58 @@ export function readSeller(place: Labelled, record: OfferRecord | null): Found<S
       node: -1,
     }
   }
+  return null
+}
+
+function isOneLink(place: Labelled, firstRun: number, lastRun: number): boolean {
+  const { index } = place.evidence
+  const linkOf = (at: number): number => {
+    for (let up = at, step = 0; up > 0 && step < 4; up = index.nodes[up]!.parent, step += 1)
+      if (index.nodes[up]!.tag === 'a') return up
+    return -1
+  }
+  const first = linkOf(index.runs[firstRun]!.node)
+  return first >= 0 && linkOf(index.runs[lastRun - 1]!.node) === first
+}
+
+/** A shop or auction house that sells on its own account: its own name, where the page names nobody else. */
+export function siteAsSeller(place: Labelled): Found<Seller> | null {
+  const { evidence } = place
+  const { index, metadata } = evidence
+  const letters = (text: string): string =>
+    text
+      .normalize('NFKD')
+      .toLowerCase()
+      .replace(/&/g, 'and')
+      .replace(/[^\p{L}\p{N}]/gu, '')
+  const host = (/^https?:\/\/([^/:?#]+)/i.exec(evidence.url ?? '')?.[1] ?? '').split('.').map(letters)
+  const fitsHost = (name: string): boolean => {
+    const plain = letters(name)
+    const bare = letters(name.replace(/&/g, ''))
+    return (
+      plain.length >= 4 &&
+      host.some(
+        (label) => label.length >= 4 && (label.includes(plain) || plain.includes(label) || label.includes(bare)),
+      )
+    )
+  }
+  const found = (name: string, from: 'open-graph' | 'page' | 'json-ld', node: number): Found<Seller> => ({
+    value: { name, url: null, feedbackCount: null, feedbackPercent: null, memberSince: null },
+    from,
+    confidence: 0.35,
+    node,
+    note: 'nobody is named as the seller; the site itself',
+  })
+  const stated = metadata.names.get('og:site_name')
+  if (stated && stated.length <= 60) return found(stated, 'open-graph', -1)
+  for (const at of evidence.links) {
+    const href = index.nodes[at]!.element.getAttribute('href') ?? ''
+    if (!/^(?:https?:\/\/[^/]+)?\/?(?:index\.\w+|home)?(?:[?#].*)?$/i.test(href)) continue
+    const text = textOf(index, at, 80)
+    if (text.length >= 3 && text.length <= 60 && fitsHost(text)) return found(text, 'page', at)
+  }
+  for (const part of (metadata.title ?? '').split(/\s+[|–—·•»:-]\s+/))
+    if (part.length <= 60 && fitsHost(part)) return found(part.trim(), 'page', -1)
   return null
 }
 

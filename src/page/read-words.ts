@@ -147,7 +147,7 @@ export function readSpecifics(place: Labelled): { specifics: Record<string, stri
 
 const CRUMB_MARKS = /bread-?crumbs?|brotkrumen|fil-?d-?ariane|\bcrumbs?\b|migas|kruimel|briciole/
 const START_PAGE =
-  /^(?:home|start|startseite|accueil|inicio|início|home ?page|hem|strona główna|index|top|トップ|ホーム|main|all categories|alle kategorien)$/iu
+  /^(?:home|start|startseite|accueil|inicio|início|home ?page|hem|strona główna|index|top|トップ|ホーム|main|shop|store|boutique|tienda|negozio|sklep|loja|winkel|all categories|alle kategorien)$/iu
 
 export function readCategories(place: Labelled, title: string | null): Found<readonly string[]> | null {
   const { evidence } = place
@@ -163,14 +163,19 @@ export function readCategories(place: Labelled, title: string | null): Found<rea
       .filter((name) => name !== '' && /[\p{L}\d]/u.test(name))
     const kept = trimmed.filter(
       (name, i) =>
-        !(i === 0 && (START_PAGE.test(name) || isSiteName(evidence.metadata.names.get('og:site_name'), name))),
+        !(
+          i === 0 &&
+          (START_PAGE.test(name) ||
+            isSiteName(evidence.metadata.names.get('og:site_name'), name) ||
+            isHostName(evidence.url, name))
+        ),
     )
     const last = kept.at(-1)
     if (
       last &&
       title &&
       (foldWords(last).join(' ') === foldWords(title).join(' ') ||
-        (overlap(last, title) > 0.8 && overlap(title, last) > 0.5) ||
+        (overlap(last, title) > 0.8 && (overlap(title, last) > 0.5 || foldWords(last).length >= 3)) ||
         (/(?:…|\.{3})$/.test(last) && overlap(last, title) > 0.8))
     )
       kept.pop()
@@ -205,6 +210,32 @@ export function readCategories(place: Labelled, title: string | null): Found<rea
       if (kept.length > 0) return { value: kept, from: item.source, confidence: 0.85, node: -1 }
     }
   }
+  // A short list above the heading that begins at the start page, or whose addresses grow step by step.
+  for (const node of index.nodes) {
+    if (node.at > (place.headlineNode < 0 ? index.nodes.length : place.headlineNode)) break
+    if (
+      node.hidden ||
+      node.children < 2 ||
+      node.children > 8 ||
+      !/^(?:ol|ul|div|p|nav|span)$/.test(node.tag) ||
+      textLengthOf(index, node.at) > 200
+    )
+      continue
+    const steps = stepsOf(place, node.at)
+    if (steps.length < 2) continue
+    const fromStart = START_PAGE.test(steps[0]!.text) || /^\/?$/.test(steps[0]!.path)
+    const growing =
+      steps.length >= 2 &&
+      steps
+        .slice(1)
+        .every(
+          (step, i) =>
+            steps[i]!.path.length < step.path.length && step.path.startsWith(steps[i]!.path.replace(/\/$/, '')),
+        )
+    if (!(growing || (fromStart && steps.length >= 3 && START_PAGE.test(steps[0]!.text)))) continue
+    const kept = clean(steps.map((step) => step.text))
+    if (kept.length > 0 && kept.length <= 7) return { value: kept, from: 'page', confidence: 0.7, node: node.at }
+  }
   // A line of links parted by ">" or "›" above the heading.
   for (const line of index.lines) {
     if (line.hidden || line.at > place.headlineLine + 2 || line.text.length > 300) continue
@@ -215,6 +246,13 @@ export function readCategories(place: Labelled, title: string | null): Found<rea
     if (kept.length > 0 && kept.length <= 8) return { value: kept, from: 'page', confidence: 0.7, node: line.node }
   }
   return null
+}
+
+function isHostName(url: string | null, name: string): boolean {
+  const plain = foldWords(name).join('')
+  return (
+    plain.length >= 4 && (/^https?:\/\/([^/:?#]+)/i.exec(url ?? '')?.[1] ?? '').replace(/[-.]/g, '').includes(plain)
+  )
 }
 
 function isSiteName(siteName: string | undefined, name: string): boolean {
@@ -241,6 +279,26 @@ function namesIn(place: Labelled, at: number): string[] {
     if (tail && /[\p{L}\d]/u.test(tail)) names.push(...tail.split(/\s+[›»>/|→]\s+/))
   }
   return names
+}
+
+/** Links of an element that holds little else, in order, with the paths they lead to. */
+function stepsOf(place: Labelled, at: number): { text: string; path: string }[] {
+  const { index } = place.evidence
+  const node = index.nodes[at]!
+  const steps: { text: string; path: string }[] = []
+  let length = 0
+  for (let inner = at + 1; inner < node.end; inner += 1) {
+    const each = index.nodes[inner]!
+    if (each.tag !== 'a') continue
+    const text = textOf(index, inner, 60)
+    const path = (each.element.getAttribute('href') ?? '').replace(/^https?:\/\/[^/]+/, '').replace(/[?#].*$/, '')
+    if (text === '' || text.length > 45 || path === '') return []
+    steps.push({ text, path })
+    length += text.length
+    inner = each.end - 1
+    if (steps.length > 8) return []
+  }
+  return textLengthOf(index, at) - length > 60 ? [] : steps
 }
 
 function linksOfLine(place: Labelled, firstRun: number, lastRun: number): number {
