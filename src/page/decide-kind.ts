@@ -30,7 +30,7 @@ const PAGING =
 
 const SEARCH_WORD = /\bsearch\b|\bsuche\b|recherche|búsqueda|ricerca|zoek|szukaj|pesquisa|検索/iu
 const SEARCH_PATH =
-  /[?&](?:q|query|search|keywords?|k|_nkw|s|suche|term)=|\/(?:search|suche|recherche|buscar|cerca|zoeken|szukaj|results?|browse|category|kategorie|sold|catalog(?:ue)?)(?:[/?.-]|$)/
+  /[?&](?:q|query|search|keywords?|s|suche|term)=|\/(?:search|suche|recherche|buscar|cerca|zoeken|szukaj|results?|browse|category|kategorie|sold|catalog(?:ue)?)(?:[/?.-]|$)/
 const BASKET_WORD =
   /\bcart\b|basket|warenkorb|panier|carrito|carrello|winkelwagen|winkelmand|koszyk|carrinho|cesta|checkout|kasse|カート|買い物かご/i
 const ACCOUNT_PATH =

@@ -29,7 +29,7 @@ export function rowTarget(evidence: PageEvidence, at: number): string | null {
   const node = index.nodes[at]!
   for (let i = lowerBound(links, at); i < links.length && links[i]! < node.end; i += 1) {
     const href = index.nodes[links[i]!]!.element.getAttribute('href') ?? ''
-    if (href && !/^(?:#|javascript:|mailto:|tel:|sms:|whatsapp:|data:)/i.test(href.trim())) return href.trim()
+    if (href && !/^(?:#|(?!https?:)[a-z][a-z0-9+.-]*:)/i.test(href.trim())) return href.trim()
   }
   // The row itself may be, or stand in, the link.
   for (let up = at, step = 0; up >= 0 && step < 2; up = index.nodes[up]!.parent, step += 1) {

@@ -7,10 +7,10 @@ import type { PageEvidence } from './page-evidence.ts'
 const IMAGE_FILE = /\.(?:jpe?g|png|webp|avif|gif|bmp|tiff?)(?:$|[?#])/i
 /** Of no use in any position: a name that holds one of these is furniture of the site. */
 const FURNITURE =
-  /(?:^|[\s/_.-])(?:avatars?|sprites?|favicon|captcha|placeholder|spinner|loader|1x1|no-?image|noimg|default-?image|app-?store|google-?play|user-?(?:pic|photo|image))(?:$|[\s/_.-])/i
+  /(?:^|[\s/_.-])(?:avatars?|sprites?|favicon|captcha|placeholder|spinner|loader|1x1|no-?image|noimg|default-?image|(?:app|play)-?store|user-?(?:pic|photo|image))(?:$|[\s/_.-])/i
 /** Furniture only where little else is said: a card's photo may be called `label-close-up` or `stars-17`. */
 const FURNITURE_ALONE = new Set(
-  'logo logos icon icons badge badges flag flags payment payments visa mastercard rating ratings star stars banner pixel tracking spacer loading profile user emoji qr code qrcode blank transparent social facebook share arrow chevron close play trust seal'.split(
+  'logo logos icon icons badge badges flag flags payment payments rating ratings star stars banner pixel tracking spacer loading profile user emoji qr code qrcode blank transparent social share arrow chevron close play trust seal'.split(
     ' ',
   ),
 )

@@ -82,7 +82,7 @@ export function findReadings(text: string, tokens: readonly Token[], disguises: 
 }
 
 function addLeet(form: string, first: number, last: number, add: (reading: Reading) => void): void {
-  // Short forms and figures at the rim are numbers (`5sp`, `psa10`), not letters in disguise. Ours.
+  // Short forms and figures at the rim are numbers (`5sp`, `kvx10`), not letters in disguise. Ours.
   if (form.length < 3 || form.length > LONGEST_SPACED || /[29.,]|6/.test(form)) return
   const letters = form.replace(/[^a-z]/g, '').length
   const rim = /^[0-9]|[0-9]$/.test(form)
