@@ -6,7 +6,7 @@ import type { Grader } from '../grader-book.ts'
 import { type CompiledPhrases, compilePhrases, keepLongest, matchPhrases } from '../text/match-phrases.ts'
 import { foldText } from '../text/normalise-text.ts'
 import { readGrade } from './grade-forms.ts'
-import { between, type Reading, type Span } from './reading.ts'
+import { between, isJoined, type Reading, type Span } from './reading.ts'
 
 export interface NamedGrader extends Span {
   readonly written: string
@@ -74,7 +74,19 @@ export function findGraderNames(reading: Reading, graders: readonly Grader[]): N
     // Letters by form begin with a capital; glued ones end in a figure.
     const code = original.charCodeAt(token.start)
     const isCapital = code >= 0x41 && code <= 0x5a
-    if (token.form.length > 8 || taken.has(index) || (!isCapital && !/[0-9]$/.test(token.form))) return
+    if (token.form.length > 8 || taken.has(index)) return
+    if (!isCapital && !/[0-9]$/.test(token.form)) {
+      if (isTypedSmall(reading, index))
+        names.push({
+          first: index,
+          last: index,
+          written: token.form.toUpperCase(),
+          known: null,
+          glued: null,
+          weak: false,
+        })
+      return
+    }
     const raw = reading.raw(index)
     const glued = /[0-9]$/.test(raw)
       ? (GLUED.exec(raw.replace(',', '.')) ?? GLUED.exec(gluedToKnown(raw, graders)))
@@ -112,6 +124,19 @@ export function findGraderNames(reading: Reading, graders: readonly Grader[]): N
     })
   })
   return names.sort((a, b) => a.first - b.first)
+}
+
+/** `xtr 10 pristine`: letters that are no word, a grade and the word that goes with it. */
+function isTypedSmall(reading: Reading, index: number): boolean {
+  const { form } = reading.tokens[index] ?? { form: '' }
+  if (!/^[bcdfghjklmnpqrstvwxyz]{3,4}$/.test(form) || isNoGrader(reading, form.toUpperCase())) return false
+  const grade = readGrade(reading.tokens[index + 1]?.form ?? '')
+  return (
+    grade !== null &&
+    isJoined(reading, index + 1) &&
+    isJoined(reading, index + 2) &&
+    reading.startingAt('grade', index + 2)?.id === `grade:${grade}`
+  )
 }
 
 /** `kvx8` counts where the book knows the letters. */

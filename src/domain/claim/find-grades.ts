@@ -6,7 +6,10 @@
 import type { Grader } from '../grader-book.ts'
 import { GAP } from '../text/normalise-text.ts'
 import { findGraderNames, type NamedGrader } from './find-grader-names.ts'
-import { gradeNumberAt, gradeWordsAt } from './grade-forms.ts'
+import { gradeNumberAt, gradeWordsAt, readGrade } from './grade-forms.ts'
+import { isEvident, isLikely, isUnpronounceable } from './grader-evidence.ts'
+import { isHypothetical } from './judge-hypothetical.ts'
+import { readQualifier } from './read-qualifier.ts'
 import { between, isJoined, type Reading, type Span } from './reading.ts'
 
 export interface FoundGrade extends Span {
@@ -20,18 +23,25 @@ export interface FoundGrade extends Span {
   /** Wished for, remembered or compared with; not given. */
   readonly hypothetical: boolean
   readonly known: Grader | null
+  /** More than the form speaks for the grader: the book, a grade word, a word of grading. */
+  readonly evident: boolean
 }
 
 /** Tokens between a grader and its grade that are looked at. */
 const REACH = 7
 
-export function findGrades(reading: Reading, graders: readonly Grader[]): FoundGrade[] {
+/** @param running in running text capitals before a number need company that a title gives by itself. */
+export function findGrades(reading: Reading, graders: readonly Grader[], running: boolean): FoundGrade[] {
   const found: FoundGrade[] = []
   const names = findGraderNames(reading, graders)
   const free = new Set<number>()
   for (const name of names) {
     const grade = readAround(reading, name, names)
     if (grade === null) continue
+    if (name.known === null && !grade.evident && !running) {
+      const likely = grade.hypothetical ? isUnpronounceable(name.written) : isLikely(reading, name, grade)
+      if (!likely) continue
+    }
     found.push(grade)
     for (let index = grade.first; index <= grade.last; index += 1) free.add(index)
   }
@@ -110,7 +120,9 @@ function readForward(reading: Reading, name: NamedGrader): Around | null {
       name.known === null &&
       !labelled &&
       token.separator === '-' &&
-      /^\d/.test(token.form)
+      /^\d/.test(token.form) &&
+      (gradeWordsAt(reading, index + 1)?.grade !== readGrade(token.form) ||
+        /#/.test(tokens[name.first]?.separator ?? ''))
     )
       break
     const grade = gradeNumberAt(reading, index)
@@ -248,7 +260,15 @@ function readBackward(reading: Reading, name: NamedGrader, names: readonly Named
   if (grade !== null) {
     const first = labelled ? index - 1 : index
     if (by === null && name.known === null && !labelled && words === null) return null
-    if (by !== null && name.known === null && !labelled && words === null && name.weak) return null
+    // "a 9 from …", and "8 by …" of letters that are no word.
+    if (
+      by !== null &&
+      name.known === null &&
+      !labelled &&
+      words === null &&
+      (name.weak || !isUnpronounceable(name.written))
+    )
+      return null
     return { first, last: name.last, grade, gradeSpan: { first: index, last: words?.last ?? index }, labelled: true }
   }
   const authentic = reading.endingAt('label:authentic', name.first - 1)
@@ -290,74 +310,8 @@ function finish(reading: Reading, name: NamedGrader, around: Around): FoundGrade
       last: Math.max(around.last, name.last),
     }),
     known: name.known,
+    evident: name.known !== null || isEvident(reading, name, around),
   }
-}
-
-/** One to three letters in brackets behind the grade, or bare ones that the grader's book knows. */
-function readQualifier(reading: Reading, around: Around, known: Grader | null): (Span & { letters: string }) | null {
-  const { original } = reading.text
-  let index = around.last + 1
-  const words = gradeWordsAt(reading, index)
-  if (words !== null && isJoined(reading, index) && !/^\s*[([]/.test(reading.tokens[index]?.separator ?? ''))
-    index = words.last + 1
-  const token = reading.tokens[index]
-  if (token === undefined) return null
-  const letters = reading.raw(index)
-  if (!/^[A-Z]{1,3}$/.test(letters)) return null
-  const span = { first: index, last: index, letters }
-  if (/^\s?[([]$/.test(token.separator) && /^[)\]]/.test(original.slice(token.end, token.end + 1)))
-    return QUALIFIER_LOOK_ALIKES.has(letters) ? null : span
-  const inBook =
-    known?.qualifiers !== undefined && Object.keys(known.qualifiers).some((key) => key.toUpperCase() === letters)
-  return inBook && isJoined(reading, index) ? span : null
-}
-
-/** Trade marks that stand in brackets anywhere in a title. */
-const QUALIFIER_LOOK_ALIKES = new Set([
-  'RC',
-  'SP',
-  'SSP',
-  'HOF',
-  'RP',
-  'RPA',
-  'AU',
-  'GU',
-  'NM',
-  'EX',
-  'VG',
-  'GD',
-  'MT',
-  'LE',
-  'ROY',
-  'MVP',
-  'USA',
-  'UK',
-])
-
-/** A wish, a memory or a comparison right before or behind. */
-function isHypothetical(reading: Reading, span: Span): boolean {
-  let first = span.first
-  const words = reading.endingAt('grade', first - 1)
-  for (const at of [first, words?.first ?? first]) {
-    first = at
-    const before = reading.endingAt('encapsulation:hypothetical-before', first - 1)
-    if (before !== null && isJoined(reading, first)) return true
-    // "was a KVX 8" is over; "was graded KVX 8" was done.
-    const formerly = reading.endingAt('encapsulation:formerly-before', first - 1)
-    if (formerly !== null && isJoined(reading, first) && reading.startingAt('label:grade-label', first) === null)
-      return true
-    // "would grade 9": the cue holds the label itself.
-    for (let index = span.first; index < span.last; index += 1) {
-      const inside = reading.endingAt('encapsulation:hypothetical-before', index)
-      if (inside !== null && inside.first < span.first) return true
-    }
-  }
-  // "ex-ABC 7"
-  if (reading.tokens[span.first]?.separator === '-' && reading.tokens[span.first - 1]?.form === 'ex') return true
-  const after = reading.startingAt('encapsulation:hypothetical-after', span.last + 1)
-  if (after !== null && isJoined(reading, span.last + 1)) return true
-  const end = reading.tokens[span.last]?.end ?? 0
-  return /^\s?\?/.test(reading.text.original.slice(end, end + 2))
 }
 
 /** A grade without a grader: "graded 8", "Note 8", and a grade word with its own number: "NM-MT 8". */
@@ -371,10 +325,15 @@ function findNameless(reading: Reading): FoundGrade[] {
     const label = labelBefore(reading, index)
     const words = reading.endingAt('grade', index - 1)
     const agrees = words !== null && words.id === `grade:${grade}`
-    if (label === null && !agrees) return
+    if (label === null && !agrees) {
+      // "like a 9": nobody wishes a grade for a card that has one.
+      const wish = reading.endingAt('encapsulation:wish-before', index - 1)
+      if (wish !== null) found.push(createWish({ first: wish.first, last: index }))
+      return
+    }
     const first = Math.min(label?.first ?? index, words?.first ?? index)
     const span = { first, last: index }
-    const qualifier = readQualifier(reading, { ...span, grade, gradeSpan: span, labelled: true }, null)
+    const qualifier = readQualifier(reading, span, null)
     found.push({
       ...span,
       last: qualifier?.last ?? index,
@@ -386,9 +345,25 @@ function findNameless(reading: Reading): FoundGrade[] {
       qualifierSpan: qualifier,
       hypothetical: isHypothetical(reading, span),
       known: null,
+      evident: false,
     })
   })
   return found
+}
+
+function createWish(span: Span): FoundGrade {
+  return {
+    ...span,
+    grader: null,
+    graderSpan: null,
+    grade: null,
+    gradeSpan: null,
+    qualifier: null,
+    qualifierSpan: null,
+    hypothetical: true,
+    known: null,
+    evident: false,
+  }
 }
 
 function labelBefore(reading: Reading, index: number): Span | null {

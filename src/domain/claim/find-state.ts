@@ -1,8 +1,8 @@
 /**
- * What the words say about the thing itself: reprint, raw or encapsulated, holder, autograph, relic, rookie, variation, lot, sealed
+ * What the words say about the thing itself: raw or encapsulated, holder, autograph, relic, rookie, variation, lot, sealed
  * product, digital item. Each finding keeps its words; negation, hedge and mere mention are taken into account here.
  */
-import type { Claim, HolderKind } from '../claim.ts'
+import type { HolderKind } from '../claim.ts'
 import type { Match } from '../text/match-phrases.ts'
 import type { ScopedMatch } from '../text/scope.ts'
 import { beginsWithin, endsWithin, isJoined, type Reading, type Span } from './reading.ts'
@@ -10,52 +10,6 @@ import { beginsWithin, endsWithin, isJoined, type Reading, type Span } from './r
 export interface Finding<T> extends Span {
   readonly value: T
 }
-
-/** From the worst down; `null` where the text says nothing of it. */
-/** @param running in running text several reprints ("the reprints have a white back") are others', unless "these are" they. */
-export function findReprint(reading: Reading, running = false): Finding<Claim['reprint']> | null {
-  let worst: Finding<Claim['reprint']> | null = null
-  const order = ['no', 'ambiguous', 'hedged', 'stated']
-  for (const match of reading.scoped(
-    'reprint:stated',
-    'reprint:weak',
-    'reprint:ambiguous',
-    'reprint:patch',
-    'reprint:none',
-  )) {
-    const value = judgeReprint(reading, match, running)
-    if (value === null) continue
-    if (worst === null || order.indexOf(value) > order.indexOf(worst.value))
-      worst = { value, first: match.first, last: match.last }
-  }
-  return worst
-}
-
-function judgeReprint(reading: Reading, match: ScopedMatch, running: boolean): Claim['reprint'] | null {
-  if (match.id === 'reprint:none' || match.id === 'reprint:patch') return null
-  if (match.mentioned) return null
-  if (match.negated) return 'no'
-  if (match.id === 'reprint:ambiguous') {
-    const raw = reading.raw(match.first)
-    return reading.field === 'title' || raw === raw.toUpperCase() ? 'ambiguous' : null
-  }
-  if (match.hedged || match.question) return 'hedged'
-  if (isConditional(reading, match)) return null
-  if (running && match.id === 'reprint:plural' && !THESE_ARE.test(reading.tokens[match.first - 1]?.form ?? ''))
-    return null
-  // A bare "copy" is a receipt's, a book's, a seller's; only what denies or doubts it speaks of the card.
-  return match.id === 'reprint:weak' ? null : 'stated'
-}
-
-/** Tokens between an "if" and what it puts in question; ours. */
-const CONDITION_REACH = 6
-
-/** "if you think it is a reprint, please do not bid" */
-function isConditional(reading: Reading, match: Span): boolean {
-  return endsWithin(reading, 'reprint:conditional', match.first, CONDITION_REACH)
-}
-
-const THESE_ARE = /^(are|these|all|as|only|modern|sind|sont|son|sono|diese|ces|estas|queste)$/
 
 export interface EncapsulationSigns {
   readonly encapsulated: Span | null
@@ -72,7 +26,7 @@ export function findEncapsulation(reading: Reading, running: boolean): Encapsula
     'encapsulation:ready',
     'encapsulation:cracked',
   )) {
-    if (running && isElsewhere(reading, match.first)) continue
+    if (running ? isElsewhere(reading, match.first) : isOfOthers(reading, match)) continue
     if (match.id === 'encapsulation:encapsulated') {
       if (match.mentioned || match.question) continue
       const wished =
@@ -122,7 +76,19 @@ function isHedgeOfReprint(reading: Reading, match: ScopedMatch): boolean {
 
 /** Whether the sentence speaks of other cards, of sales or of a shop. */
 export function isElsewhere(reading: Reading, index: number): boolean {
-  return reading.hasInSentence('encapsulation:elsewhere', index)
+  return reading.hasInSentence('encapsulation:elsewhere', index) || reading.hasInSentence('encapsulation:others', index)
+}
+
+/** Tokens before and behind a grade in a title within which words of other cards speak of it; ours. */
+const OTHERS_BEFORE = 6
+const OTHERS_AFTER = 3
+
+/** "comparable ones in KVX 8 cost 400" at the end of a title, which is one sentence: only the words around count. */
+export function isOfOthers(reading: Reading, span: Span): boolean {
+  return (
+    endsWithin(reading, 'encapsulation:others', span.first, OTHERS_BEFORE) ||
+    beginsWithin(reading, 'encapsulation:others', span.last, OTHERS_AFTER)
+  )
 }
 
 /** "cracked out of a … slab": the slab that it was in. */
@@ -288,7 +254,14 @@ export function findObject(reading: Reading, strict: boolean): ObjectSigns {
     reading
       .scoped(`object:${name}`, `object:${name}-no`)
       .find((match) => !match.id.endsWith('-no') && !match.negated && !match.mentioned && !match.question) ?? null
-  const sealed = strict ? null : find('sealed-product')
+  const sealedAnywhere = find('sealed-product')
+  // What running text is about, it says first; later a box may be where the card came from.
+  const sealed =
+    strict &&
+    sealedAnywhere !== null &&
+    (reading.tokens[sealedAnywhere.first]?.sentence !== 0 || isElsewhere(reading, sealedAnywhere.first))
+      ? null
+      : sealedAnywhere
   const digital = find('digital')
   return {
     lot,

@@ -2,6 +2,7 @@
  * Years and season spans: `1931`, `1931-32`, `1909–11`, `31/32`, `'58`. The year of a reprint, a birth, a grading, a price or a
  * size is not the card's.
  */
+import { GAP } from '../text/normalise-text.ts'
 import { between, isJoined, type Reading, type Span } from './reading.ts'
 
 export interface FoundYear extends Span {
@@ -54,7 +55,38 @@ export function findYears(reading: Reading, running: boolean): FoundYear[] {
 }
 
 function isOfIssue(reading: Reading, index: number): boolean {
-  return reading.hasInSentence('label:year-yes', index) && !reading.hasInSentence('label:year-away', index)
+  if (reading.hasInSentence('label:year-away', index)) return false
+  return reading.hasInSentence('label:year-yes', index) || isInHeading(reading, index)
+}
+
+/** Sentences of a description that may name the card as a title does; ours, a greeting may stand first. */
+const HEADING_SENTENCES = 2
+/** Tokens between a year and the card number beside it; ours. */
+const NUMBER_REACH = 4
+
+/** "Odo Marrable, Skerryball Stars, 1931, No. 1.": a year set off in a first sentence of names, or near a card number. */
+function isInHeading(reading: Reading, index: number): boolean {
+  const { tokens } = reading
+  const token = tokens[index]
+  if (token === undefined || token.sentence >= HEADING_SENTENCES) return false
+  for (let at = index + 1; at <= index + NUMBER_REACH; at += 1) {
+    const next = tokens[at]
+    if (next === undefined || next.sentence !== token.sentence) break
+    if (
+      /^[0-9]{1,4}[a-z]?$/.test(next.form) &&
+      (next.separator.endsWith('#') || reading.endingAt('label:card-number', at - 1) !== null)
+    )
+      return true
+  }
+  if (token.sentence > 0) return false
+  const isName = (at: number): boolean =>
+    tokens[at]?.sentence === token.sentence && /^\p{Lu}\p{L}+$/u.test(reading.raw(at))
+  const next = tokens[index + 1]
+  const ends = next === undefined || next.gapBefore >= GAP.clause
+  const opens = index === 0 || (token.gapBefore >= GAP.clause && between(reading, index) !== ':')
+  // "1931 Skerryball Stars …" opens it, "…, Skerryball Stars 1931." closes it, behind two names at least.
+  if (opens && isName(index + 1) && isName(index + 2)) return true
+  return ends && isName(index - 1) && isName(index - 2)
 }
 
 function readSpan(reading: Reading, index: number): { value: string; last: number } | null {
@@ -99,6 +131,9 @@ function isOfReprint(reading: Reading, first: number, last: number): boolean {
   )
 }
 
+/** First half of a season that needs no word beside it: smaller ones number a card in a set. Ours. */
+const FIRST_SEASON = 30
+
 /** `31/32` as a season: the second number is the next year, and it opens the text or follows the word season. */
 function findShortSeason(reading: Reading): FoundYear | null {
   const { tokens } = reading
@@ -110,7 +145,14 @@ function findShortSeason(reading: Reading): FoundYear | null {
     if (next.separator !== '/' && next.separator !== '-' && next.separator !== '–') continue
     if ((Number(token.form) + 1) % 100 !== Number(next.form)) continue
     if (/[#/]/.test(token.separator) || tokens[index + 2]?.separator === '/') continue
-    const opens = index === 0 || /^(season|saison|temporada|stagione|serie)$/.test(tokens[index - 1]?.form ?? '')
+    const before = tokens[index - 1]?.form ?? ''
+    const opens =
+      index === 0 ||
+      /^(season|saison|temporada|stagione|serie)$/.test(before) ||
+      // Behind the set's name two halves of a season, no part of it: "Tidal League 58/59 No. 25".
+      (next.separator === '/' &&
+        Number(token.form) >= FIRST_SEASON &&
+        reading.endingAt('set:series-end', index - 1) !== null)
     if (!opens) continue
     return {
       first: index,

@@ -127,7 +127,11 @@ function joinParts(
     set: take('set', preferSpecifics(parts, 'set')),
     variation: take('variation', first('variation')),
     serial: take('serial', first('serial')),
-    encapsulation: encapsulationOf(state, graded !== null, holder?.value ?? null, quotes),
+    encapsulation:
+      // A box or pack is neither raw nor encapsulated, whatever is said of the cards inside.
+      sealed !== null && grader === null
+        ? 'unclear'
+        : encapsulationOf(state, graded !== null, holder?.value ?? null, quotes),
     grader: take('grader', grader),
     grade: take('grade', grade),
     qualifier: take('qualifier', isRaw ? null : pickOwn(parts, 'qualifier', grader)),

@@ -8,18 +8,20 @@ import { type FoundCertificate, findCertificates } from './find-certificates.ts'
 import { type FoundGrade, findGrades } from './find-grades.ts'
 import { findNames, isInnerForm } from './find-names.ts'
 import { type FoundNumber, findNumbers } from './find-numbers.ts'
+import { findReprint } from './find-reprint.ts'
 import {
   type Finding,
   findEncapsulation,
   findHolder,
   findMark,
   findObject,
-  findReprint,
   findVariation,
   isElsewhere,
+  isOfOthers,
   type ObjectSigns,
 } from './find-state.ts'
 import { findYears } from './find-years.ts'
+import { isAlone, isUnpronounceable } from './grader-evidence.ts'
 import { isJoined, type Reading, type Span } from './reading.ts'
 
 /** A value with its place; the place is `null` where no single run of words stands for it. */
@@ -65,7 +67,9 @@ export function parseText(reading: Reading, { graders, running }: TextOptions): 
     finding === null ? null : say(finding.value, finding)
   const sayTrue = (span: Span | null): Said<true> | null => (span === null ? null : say(true as const, span))
 
-  const grades = findGrades(reading, graders).filter((found) => !running || isBornOut(reading, found))
+  const grades = findGrades(reading, graders, running).filter((found) =>
+    running ? isBornOut(reading, found) : !isOfOthers(reading, found),
+  )
   const given = running && areSeveral(grades) ? null : pickGrade(grades)
   const signs = findEncapsulation(reading, running)
   const years = findYears(reading, running)
@@ -134,9 +138,13 @@ function isBornOut(reading: Reading, found: FoundGrade): boolean {
   if (isElsewhere(reading, found.first)) return false
   if (found.grader === null)
     return reading.endingAt('encapsulation:encapsulated', found.first) !== null || found.last - found.first >= 1
-  if (found.known !== null) return true
-  return ['encapsulation:encapsulated', 'label:grade-label', 'label:certificate'].some((list) =>
-    reading.hasInSentence(list, found.first),
+  if (found.known !== null || found.evident || found.hypothetical) return true
+  if (isUnpronounceable(found.grader) && isAlone(reading, found)) return true
+  return (
+    isUnpronounceable(found.grader) &&
+    ['encapsulation:encapsulated', 'label:grade-label', 'label:certificate'].some((list) =>
+      reading.hasInSentence(list, found.first),
+    )
   )
 }
 

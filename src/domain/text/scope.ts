@@ -206,6 +206,9 @@ export function analyseScope(
     const sentence = tokens[match.last]?.sentence ?? 0
     const question = (text.questions[sentence] ?? false) && isNearEnd(text, match.last, sentence)
     const answered = reached.some((cue) => cue.role === 'negation-after' || cue.role === 'answer-no')
+    // "Original or reprint: original": the label doubts, its answer does not.
+    if (hedged && reached.some((cue) => cue.role === 'answer-no'))
+      hedged = reached.some((cue) => cue.role === 'hedge-after')
     scoped.push({
       ...match,
       negated: negated && !hedged,
