@@ -126,7 +126,39 @@ function longestProse(place: Labelled): { text: string; node: number } | null {
     if (index.nodes[line.node]!.region & (REGION.aside | REGION.dialog)) continue
     if (best === null || line.text.length > best.length) best = { at: line.at, length: line.text.length }
   }
-  return best ? { text: index.lines[best.at]!.text, node: index.lines[best.at]!.node } : null
+  return best ? withParagraphsAround(place, best.at) : null
+}
+
+/** The longest line with its neighbours in the same box, up to a heading, a button or a line of another kind of element. */
+function withParagraphsAround(place: Labelled, from: number): { text: string; node: number } {
+  const { index } = place.evidence
+  const line = index.lines[from]!
+  // Up to the element that holds this line alone: a paragraph, or the box itself where breaks part the lines.
+  let block = line.node
+  while (block > 0) {
+    const above = index.nodes[index.nodes[block]!.parent]
+    if (!above || above.firstRun < line.firstRun || above.lastRun > line.lastRun) break
+    block = above.at
+  }
+  const { tag, parent } = index.nodes[block]!
+  const box = index.nodes[Math.max(parent, 0)]!
+  const belongs = (at: number): boolean => {
+    const near = index.lines[at]
+    if (!near || near.firstRun < box.firstRun || near.lastRun > box.lastRun) return false
+    if (near.hidden || /^(?:h[1-6]|dt|th|button|summary)$/.test(tagAround(place, near.node))) return false
+    let own = near.node
+    while (own > 0 && index.nodes[own]!.parent !== parent && own !== parent) own = index.nodes[own]!.parent
+    return own === parent || index.nodes[own]!.tag === tag
+  }
+  let first = from
+  let last = from
+  while (belongs(first - 1)) first -= 1
+  while (belongs(last + 1)) last += 1
+  const text = index.lines
+    .slice(first, last + 1)
+    .map((each) => each.text)
+    .join('\n')
+  return { text: text.slice(0, DESCRIPTION_LIMIT), node: first === last ? line.node : box.at }
 }
 
 export function readSpecifics(place: Labelled): { specifics: Record<string, string>; node: number } {
