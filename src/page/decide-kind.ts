@@ -157,6 +157,12 @@ export function decideKind(evidence: PageEvidence, place: KindParts): KindDecisi
   if (actions.contact.length >= 1 && actions.contact.length <= 6) say('listing', 1.5, 'the seller can be asked')
   if (place.photos >= 1 && place.photos <= 40 && headline && !headlineInGroup)
     say('listing', place.photos >= 2 ? 1 : 0.5, 'has pictures of its own')
+  if (
+    index.nodes.some(
+      (node) => node.tag === 'textarea' && !node.hidden && !(node.region & (REGION.chrome | REGION.dialog)),
+    )
+  )
+    say('listing', 0.5, 'a form to write in')
   const specifics = pairs.filter((pair) => pair.form !== 'heading' && !groupAt(index, groups, pair.labelNode))
   if (specifics.length >= 3) say('listing', 1, 'has item specifics')
   const labelled = conceptsBeside(evidence, groups, specifics, headlineLine)
@@ -179,7 +185,7 @@ export function decideKind(evidence: PageEvidence, place: KindParts): KindDecisi
       !isRelatedGroup(evidence, group, headline)
     )
   })
-  const resultGroups = chooseResultGroups(index, eligible)
+  const resultGroups = chooseResultGroups(index, eligible).map((group) => withSisters(evidence, group))
   let rows = resultGroups.reduce((sum, group) => sum + group.rows.length, 0)
   if (rows === 0 && counts && headline && mainPrice) {
     const single = singleRecord(evidence, headline, mainPrice)
@@ -278,6 +284,34 @@ function readLines(
     }
   }
   return found
+}
+
+/** Records without an amount or a picture (sold, reserved) among the others: sisters of the same tag with a link of their own. */
+function withSisters(evidence: PageEvidence, group: RecordGroup): RecordGroup {
+  const { index, counts } = evidence
+  const tag = index.nodes[group.rows[0]!]!.tag
+  const marks = new Set(group.rows.map((row) => index.nodes[row]!.marks))
+  const rows = new Set(group.rows)
+  const parents = new Set(group.rows.map((row) => index.nodes[row]!.parent))
+  const added: number[] = []
+  for (const parent of parents) {
+    for (let at = parent + 1; at < index.nodes[parent]!.end; at = index.nodes[at]!.end) {
+      const node = index.nodes[at]!
+      if (node.tag !== tag || node.hidden || rows.has(at) || !marks.has(node.marks) || node.firstRun === node.lastRun)
+        continue
+      const length = textLengthOf(index, at)
+      if (
+        length >= 12 &&
+        length <= 1800 &&
+        countIn(counts.links, index, at) > 0 &&
+        countIn(counts.amounts, index, at) === 0
+      )
+        added.push(at)
+    }
+  }
+  // Where they are many, they are something else.
+  if (added.length === 0 || added.length > group.rows.length * 0.5) return group
+  return { ...group, rows: [...group.rows, ...added].sort((a, b) => a - b) }
 }
 
 /** A search with one hit: the largest block around the amount that holds a link and not the heading. */

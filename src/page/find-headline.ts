@@ -31,6 +31,18 @@ export function overlap(part: string, whole: string): number {
   return words.filter((word) => others.has(word)).length / words.length
 }
 
+/** A lot's number in an element of its own before the title is not part of it. */
+function withoutNumber(evidence: PageEvidence, at: number, text: string): string {
+  const { index } = evidence
+  const node = index.nodes[at]!
+  const first = index.runs[node.firstRun]
+  if (!first || node.lastRun - node.firstRun < 2 || first.node === index.runs[node.firstRun + 1]!.node) return text
+  const lead = first.text.trim()
+  return /^(?:lot|los|lote|kavel|lotto|n[°º.]?|nr\.?|no\.?|#)?\s*\d{1,5}\s*[.:)]?$/i.test(lead) && text.startsWith(lead)
+    ? text.slice(lead.length)
+    : text
+}
+
 function isGeneric(text: string): boolean {
   return foldWords(text).length === 0
 }
@@ -49,7 +61,7 @@ export function findHeadline(evidence: PageEvidence, groups: readonly RecordGrou
   const consider = (at: number, base: number): void => {
     const node = index.nodes[at]!
     if (node.hidden) return
-    const text = cleanTitle(textOf(index, at, 12_000))
+    const text = cleanTitle(withoutNumber(evidence, at, textOf(index, at, 12_000)))
     if (text.length < 2 || text.length > 11_000 || isGeneric(text)) return
     let score = base
     if (text.length > 400) score -= 1
@@ -58,6 +70,7 @@ export function findHeadline(evidence: PageEvidence, groups: readonly RecordGrou
     score += agreement * 3 + covered * 1.5
     if (names.some((name) => overlap(text, name) > 0.85 && overlap(name, text) > 0.6)) score += 2.5
     if (alts.some((alt) => overlap(text, alt) > 0.6 && overlap(alt, text) > 0.6)) score += 1.5
+    if (/[:：]$/.test(text)) score -= 3
     if (SALE_HEADING.test(text)) score -= 3.5
     if (isNumbered(evidence, numbers, at)) score += 1.5
     if (followsLabel(evidence, at)) score -= 2.5

@@ -167,7 +167,8 @@ function sizeOfToken(token: string): number | null {
   const tagged = /^(?:s-?l|s|w|h|z|sx|sy|ux|sl|wid|size|q|c|width|ac)(\d{2,4})$|^(\d{2,4})(?:px|w|h|x)$/.exec(token)
   if (tagged) {
     const size = Number(tagged[1] ?? tagged[2])
-    return size >= 16 ? size : null
+    // "h41" and "s7" are names of folders and pictures.
+    return size >= 60 ? size : null
   }
   if (/^\d{2,4}$/.test(token) && COMMON_SIZES.has(Number(token))) return Number(token)
   return null
@@ -256,7 +257,7 @@ export interface Variants {
 
 /** Characters of script text that are looked through. */
 const SCRIPT_BUDGET = 1_500_000
-const URL_IN_SCRIPT = /["']((?:https?:)?(?:\\?\/)(?:[^\s"'<>()\\]|\\\/|\\u00[\dA-Fa-f]{2}){4,800})["']/g
+const URL_IN_SCRIPT = /["']((?:https?:)?(?:\\?\/|\\u002[fF])(?:[^\s"'<>()\\]|\\\/|\\u00[\dA-Fa-f]{2}){4,800})["']/g
 
 /** Every picture address that scripts name, and the arrays they stand in. */
 export function collectScriptImages(evidence: PageEvidence, resolve: (raw: string) => string | null): Variants {

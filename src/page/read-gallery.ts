@@ -180,7 +180,13 @@ export function readGallery(
     photos.clear()
     for (const [key, photo] of order) photos.set(key, photo)
   }
-  for (const url of ofRecord) put(variantKey(url), [{ url, width: null }], null)
+  // The data's pictures fill up a gallery that they share a picture with; beside one that they do not know, they are for sharing.
+  const shared = photos.size < 2 || ofRecord.some((url) => photos.has(variantKey(url)))
+  const known = ofRecord.length > 1 || photos.size === 0
+  for (const url of ofRecord) {
+    const key = variantKey(url)
+    if (photos.has(key) || (shared && known)) put(key, [{ url, width: null }], null)
+  }
   // The head's picture alone is often a card for sharing: it adds a size of a known picture, or stands in where the page shows none.
   for (const url of ofHead) {
     const key = variantKey(url)

@@ -114,7 +114,7 @@ function readRow(context: RowsContext, at: number): ResultRow | null {
       if (hit.concept === 'give-away' || (hit.concept === 'free' && isWhole(text, hit.start, hit.end))) free = true
     }
     if (
-      /^(?:unsold|unverkauft|invendu|no vendido|invenduto|onverkocht|niesprzedane|não vendido|passed|bought in|zurückgegangen|osåld|usolgt|流札)$/iu.test(
+      /^(?:unsold|unverkauft|invendu|no vendido|invenduto|onverkocht|niesprzedane|não vendido|passed|bought in|zurückgegangen|osåld|ej såld|återrop|usolgt|neprodáno|流札)$/iu.test(
         text.trim(),
       )
     )

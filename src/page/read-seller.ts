@@ -113,7 +113,8 @@ export function readSeller(place: Labelled, record: OfferRecord | null): Found<S
     const text = link?.text ?? textOf(index, node.at, 120)
     add(text, link?.url ?? null, link?.node ?? node.at, named ? 3 : /name|title|link/.test(node.marks) ? 2 : 1.4, text)
   }
-  const stated = record?.seller && !/^https?:/.test(record.seller) ? cleanSellerName(record.seller) : null
+  const stated =
+    record?.seller && !/^https?:|^\w{0,3}[-_]?\d+$/.test(record.seller) ? cleanSellerName(record.seller) : null
   let best: SellerCandidate | null = null
   for (const candidate of candidates) {
     const agrees = stated !== null && candidate.name.toLowerCase() === stated.toLowerCase()
@@ -210,7 +211,12 @@ function linkIn(place: Labelled, at: number): { text: string; url: string | null
   for (let inner = at; inner < node.end && inner < at + 30; inner += 1) {
     const each = index.nodes[inner]!
     if (each.tag !== 'a') continue
-    const text = textOf(index, inner, 120)
+    // Stars and counts stand in elements of their own behind the name.
+    const run = index.runs[each.firstRun]
+    const text =
+      each.lastRun - each.firstRun > 1 && run && run.text.trim().length >= 2
+        ? run.text.trim()
+        : textOf(index, inner, 120)
     if (text) return { text, url: resolveUrl(place.evidence, each.element.getAttribute('href')), node: inner }
   }
   return null
