@@ -57,6 +57,9 @@ export function detectLanguage(stated: string | null, texts: Iterable<string>): 
   if (kana > 20 && kana > letters * 0.1) found.push('ja')
   // Three hits and a twentieth of the words: below that the words tell nothing.
   else if (ranked[0] && ranked[0][1] >= 3 && ranked[0][1] >= words * 0.03) found.push(ranked[0][0])
+  // An advert in another language than its site's: a third of the first's words is more than loans between them give.
+  const second = ranked[1]
+  if (found.length > 0 && second && second[1] >= 3 && second[1] * 3 >= ranked[0]![1]) found.push(second[0])
   if (claimed && !found.includes(claimed)) found.push(claimed)
   if (found.length === 0) found.push(...LANGUAGES.filter((language) => language !== 'en'))
   if (!found.includes('en')) found.push('en')
