@@ -101,8 +101,6 @@ function readRow(context: RowsContext, at: number): ResultRow | null {
     const { text } = line
     if (text.length > 160) continue
     const hits = text === title.text ? [] : lexicon.find(text)
-    if (text.length < 40 && hits.some((hit) => hit.concept === 'sponsored' && isWhole(text, hit.start, hit.end)))
-      return null
     for (const hit of hits) {
       if (
         hit.concept === 'sold' &&

@@ -111,7 +111,7 @@ describe('page fixtures', () => {
   it('tells the kinds apart', () => {
     expect(
       share(reads.flatMap((read) => read.outcomes.filter((outcome) => outcome.field === 'kind'))),
-    ).toBeGreaterThanOrEqual(0.97)
+    ).toBeGreaterThanOrEqual(0.98)
   })
 
   it('answers prices, and hardly ever wrongly', () => {
@@ -122,11 +122,11 @@ describe('page fixtures', () => {
   })
 
   it.each([
-    ['title', 0.95],
+    ['title', 0.97],
     ['priceKind', 0.9],
-    ['saleFormat', 0.9],
-    ['photos', 0.9],
-    ['seller', 0.6],
+    ['saleFormat', 0.93],
+    ['photos', 0.92],
+    ['seller', 0.8],
     ['shipping', 0.75],
     ['endsAt', 0.95],
     ['estimate', 0.88],
@@ -140,7 +140,7 @@ describe('page fixtures', () => {
     const found = lists.reduce((sum, read) => sum + (read.rows?.found ?? 0), 0)
     const matched = lists.reduce((sum, read) => sum + (read.rows?.matched ?? 0), 0)
     console.log(`rows: wanted ${wanted}, found ${found}, matched ${matched}; negatives ${negatives.length}`)
-    expect(matched / wanted).toBeGreaterThanOrEqual(0.97)
+    expect(matched / wanted).toBeGreaterThanOrEqual(0.98)
     expect(matched / found).toBeGreaterThanOrEqual(0.99)
   })
 })
