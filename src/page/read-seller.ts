@@ -15,6 +15,9 @@ export const SELLER_MARKS =
   /seller|vendor|merchant|shop-?name|store-?name|verk(?:ä|ae)ufer|anbieter|vendeur|vendedor|venditore|verkoper|sprzedaw|dealer|advertiser|owner-?name|user-?name|consignor|offered-?by|sold-?by/
 const NOT_A_NAME =
   /^(?:see|view|visit|more|all|other|contact|ask|follow|report|save|show|message|mehr|alle|weitere|andere|zum|kontakt|folgen|voir|autres|contacter|ver|otros|vedi|altri|contatta|bekijk|meer|zobacz|wszystkie|seller|verkäufer|vendeur|vendedor|venditore|verkoper|sprzedawca|出品者|\d+[%\s])/iu
+/** "Write to Maud", "Nachricht an Hauke": whoever can be written to about the thing offers it. */
+const ADDRESSED =
+  /^(?:write to|ask|message|contact|send (?:a )?message to|question for|(?:eine )?(?:nachricht|frage|anfrage) an|schreib(?:e|en sie)?(?: an)?|kontakt(?:iere)?|écrire à|contacter|question à|(?:escribir|preguntar|mensaje) a|contactar (?:con|a)|scrivi a|contatta|messaggio (?:a|per)|bericht (?:aan|naar)|napisz do|mensagem para|contatar)\s+(\S.{1,40})$/iu
 /** Characters of the block around a seller's name in which feedback and membership are looked for. */
 const BLOCK_LIMIT = 500
 
@@ -87,6 +90,13 @@ export function readSeller(place: Labelled, record: OfferRecord | null): Found<S
     if (/\b(?:by|von|durch|par|por|da|door|przez)$/i.test(label) || linked)
       add(linked?.text ?? rest, linked?.url ?? null, linked?.node ?? line.node, linked ? 4 : 3, line.text)
     else if (rest.length <= 40) add(rest, null, line.node, 2, line.text)
+  }
+  for (const line of index.lines) {
+    const addressed = line.hidden || isElsewhere(place, line.node) ? null : ADDRESSED.exec(line.text)
+    if (!addressed) continue
+    // Only a name that also stands by itself: "Ask a question" addresses nobody.
+    const alone = index.lines.find((other) => !other.hidden && other !== line && other.text === addressed[1])
+    if (alone) add(addressed[1]!, null, alone.node, 3.2, line.text)
   }
   for (const at of evidence.links) {
     const node = index.nodes[at]!
