@@ -55,7 +55,7 @@ export function readText(
     if (known === undefined) byList.set(list, [match])
     else known.push(match)
   }
-  for (const match of matchPhrases(text, running ? vocabulary.runningTerms : vocabulary.terms)) {
+  for (const match of matchPhrases(text, vocabulary.terms, running ? { leaveOut: vocabulary.titleOnly } : {})) {
     file(match.id, match)
     // The lists of this topic are its values; finders ask for any of them.
     if (match.id.startsWith('grade:')) file('grade', match)

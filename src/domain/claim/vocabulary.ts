@@ -3,7 +3,13 @@
  * An unknown kind, topic, list or key is refused with its place; no word of any language stands in code.
  */
 import * as v from 'valibot'
-import { type CompiledPhrases, compilePhrases, PhraseFault, type PhraseList } from '../text/match-phrases.ts'
+import {
+  type CompiledPhrases,
+  checkPhrase,
+  compilePhrases,
+  PhraseFault,
+  type PhraseList,
+} from '../text/match-phrases.ts'
 import { foldText } from '../text/normalise-text.ts'
 import { type CompiledCues, type CueList, compileCues } from '../text/scope.ts'
 
@@ -96,8 +102,8 @@ export type KeyField = (typeof TOPICS)['key'][number]
 export interface Vocabulary {
   /** All topics but `key`; ids are `topic:list`. */
   readonly terms: CompiledPhrases
-  /** The same without the topics that only titles are read for. */
-  readonly runningTerms: CompiledPhrases
+  /** Ids of the lists that only titles are read for. */
+  readonly titleOnly: ReadonlySet<string>
   /** Names of item specifics, folded and stripped to words, and the field that their value fills. */
   readonly keys: ReadonlyMap<string, readonly KeyField[]>
   readonly cues: CompiledCues
@@ -113,7 +119,22 @@ export interface VocabularyFault {
   readonly fault: string
 }
 
-const phrases = v.pipe(v.array(v.pipe(v.string(), v.trim(), v.nonEmpty('an empty phrase'))), v.nonEmpty('no phrases'))
+const eachPhrase = v.pipe(
+  v.array(v.pipe(v.string(), v.trim(), v.nonEmpty('an empty phrase'))),
+  v.nonEmpty('no phrases'),
+)
+/** Thousands of phrases go through one look; only where it finds something does the schema say what and where. */
+const phrases = v.lazy(
+  (input): v.GenericSchema<string[]> => (arePhrases(input) ? v.custom<string[]>(() => true) : eachPhrase),
+)
+
+function arePhrases(input: unknown): boolean {
+  return (
+    Array.isArray(input) &&
+    input.length > 0 &&
+    input.every((phrase) => typeof phrase === 'string' && phrase !== '' && phrase.trim() === phrase)
+  )
+}
 const language = v.nullable(v.pipe(v.string(), v.regex(/^[a-z]{2,3}$/, 'a language is a BCP 47 primary tag')))
 
 const termsSchema = v.strictObject({
@@ -151,12 +172,21 @@ const scopeSchema = v.strictObject({
   ),
 })
 
+const CAPITALS = /^[A-Z]{1,8}$/
+const eachAbbreviation = v.array(v.pipe(v.string(), v.regex(CAPITALS, 'an abbreviation is capitals')))
+
+function areCapitals(input: unknown): boolean {
+  return Array.isArray(input) && input.every((word) => typeof word === 'string' && CAPITALS.test(word))
+}
+
 const abbreviationsSchema = v.strictObject({
   kind: v.literal('abbreviations'),
   schemaVersion: v.literal(1),
   about: v.string(),
-  trade: v.record(v.pipe(v.string(), v.regex(/^[A-Z]{1,8}$/, 'an abbreviation is capitals')), v.string()),
-  everyday: v.array(v.pipe(v.string(), v.regex(/^[A-Z]{1,8}$/, 'an abbreviation is capitals'))),
+  trade: v.record(v.pipe(v.string(), v.regex(CAPITALS, 'an abbreviation is capitals')), v.string()),
+  everyday: v.lazy(
+    (input): v.GenericSchema<string[]> => (areCapitals(input) ? v.custom<string[]>(() => true) : eachAbbreviation),
+  ),
 })
 
 const fileSchema = v.variant('kind', [termsSchema, scopeSchema, abbreviationsSchema])
@@ -225,7 +255,7 @@ export function parseVocabulary(files: readonly { readonly file: string; readonl
   return {
     vocabulary: {
       terms: compilePhrases(lists),
-      runningTerms: compilePhrases(lists.filter(({ id }) => !TITLE_ONLY.test(id))),
+      titleOnly: new Set(lists.map(({ id }) => id).filter((id) => TITLE_ONLY.test(id))),
       keys,
       cues: compileCues(cues),
       cueWords,
@@ -243,7 +273,7 @@ function isReadable(list: readonly string[], file: string, path: string, faults:
   let readable = true
   list.forEach((phrase, index) => {
     try {
-      compilePhrases([{ id: 'x', language: null, phrases: [phrase] }])
+      checkPhrase(phrase)
     } catch (fault) {
       if (!(fault instanceof PhraseFault)) throw fault
       faults.push({ file, path: `${path}.phrases.${index}`, fault: fault.message })
