@@ -42,6 +42,8 @@ const CLOCK =
   /^\W{0,3}(?:(?:at|um|à|a las|alle|ore|om|o godz|o|às|as|kl|,|-|–|um ca)\.?\s+)?(\d{1,2})(?:\s?[:h.時]\s?(\d{2}))(?:分)?(?:[:.](\d{2}))?(?:秒)?\s?(?:uhr|h\b)?\s?([ap]\.?\s?m\.?)?/iu
 const HOUR_ONLY = /^\W{0,3}(?:(?:at|um|à|a las|alle|om|às|kl)\.?\s+)(\d{1,2})\s?(?:uhr|h\b|uur|(a\.?m\.?|p\.?m\.?))/iu
 
+const DAY_WORD = new RegExp(`(?<!\\p{L})(?:${Object.keys(DAY_WORDS).join('|')})(?!\\p{L})`, 'iu')
+
 /** "2d 4h", "3 Tage 5 Std. 12 Min.", "1j 02h", "残り2日4時間". Units must fall; a lone number is no span. */
 export function parseDuration(text: string): ParsedDuration | null {
   const pattern = /(\d{1,4})\s?([\p{L}]+)\.?/gu
@@ -250,19 +252,23 @@ function findDate(text: string, options: TimeOptions): DateParts | null {
       end: start + numeric[0].length,
     }
   }
-  for (const [word, days] of Object.entries(DAY_WORDS)) {
-    const at = new RegExp(`(?<!\\p{L})${word}(?!\\p{L})`, 'iu').exec(text)
-    if (!at) continue
-    if (word === 'morgen' && !/(?:^|\W)morgen\W*(?:um|om|,|\d|$)/i.test(text)) continue
-    const place = zoneOfLocale(options.locale)
-    const nowMs = Date.parse(options.now)
-    const day = new Date(nowMs + (place ? offsetMinutes(place, nowMs) * 60_000 : 0) + days * 86_400_000)
-    return {
-      year: day.getUTCFullYear(),
-      month: day.getUTCMonth() + 1,
-      day: day.getUTCDate(),
-      start: at.index,
-      end: at.index + word.length,
+  const named = DAY_WORD.exec(text)
+  if (named) {
+    const word = named[0].toLowerCase()
+    const days = DAY_WORDS[word]
+    // "Morgen" is tomorrow in German and in Dutch a morning: a time or the end of the words must follow.
+    const open = word === 'morgen' && !/(?:^|\W)morgen\W*(?:um|om|,|\d|$)/i.test(text)
+    if (days !== undefined && !open) {
+      const place = zoneOfLocale(options.locale)
+      const nowMs = Date.parse(options.now)
+      const day = new Date(nowMs + (place ? offsetMinutes(place, nowMs) * 60_000 : 0) + days * 86_400_000)
+      return {
+        year: day.getUTCFullYear(),
+        month: day.getUTCMonth() + 1,
+        day: day.getUTCDate(),
+        start: named.index,
+        end: named.index + word.length,
+      }
     }
   }
   return null

@@ -8,6 +8,8 @@ import type { Money } from '../domain/money.ts'
 import { findAmounts } from '../domain/parse-money.ts'
 import { buildSelector } from './build-selector.ts'
 import weights from './data/weights.json' with { type: 'json' }
+import type { Line } from './index-document.ts'
+import type { Concept } from './lexicon.ts'
 import type { PageEvidence } from './page-evidence.ts'
 import { isElsewhere, type Labelled } from './read-labelled.ts'
 import type { Found } from './reading.ts'
@@ -88,6 +90,7 @@ export function decidePrice(
   record: OfferRecord | null,
   ranked: readonly PriceCandidate[],
   disagreements: Disagreement[],
+  place: Labelled,
 ): DecidedPrice | null {
   const stated = statedPrices(evidence, record)
   const data = stated.record ?? stated.meta
@@ -128,16 +131,28 @@ export function decidePrice(
       provenance: { from: data.from, confidence: 0.7, where: null, quote: data.money.amount },
     }
   // "Price on request": only a plainly labelled price says otherwise.
-  const needed = isOnRequest(evidence) ? thresholds['page-beats-data'] + 2 : thresholds.price
+  const needed = isOnRequest(place) ? thresholds['page-beats-data'] + 2 : thresholds.price
   if (best && best.score >= needed) return fromCandidate(evidence, best, null, Math.min(0.9, 0.4 + best.score / 20))
-  return giveAway(evidence)
+  return giveAway(place)
+}
+
+/** A short line of this item, not of another on the page, that is a label of the concept. */
+function ownLine(place: Labelled, concept: Concept): Line | undefined {
+  const { evidence } = place
+  return evidence.index.lines.find(
+    (line) =>
+      !line.hidden &&
+      line.text.length <= 60 &&
+      Math.abs(line.at - place.headlineLine) <= 60 &&
+      evidence.lexicon.conceptsOf(line.text).includes(concept) &&
+      !isElsewhere(place, line.node),
+  )
 }
 
 /** "Zu verschenken" in the place of a price. */
-function giveAway(evidence: PageEvidence): DecidedPrice | null {
-  const line = evidence.index.lines.find(
-    (each) => !each.hidden && each.text.length <= 40 && evidence.lexicon.conceptsOf(each.text).includes('give-away'),
-  )
+function giveAway(place: Labelled): DecidedPrice | null {
+  const { evidence } = place
+  const line = ownLine(place, 'give-away')
   if (!line) return null
   return {
     money: { amount: '0', currency: evidence.currency },
@@ -146,10 +161,8 @@ function giveAway(evidence: PageEvidence): DecidedPrice | null {
   }
 }
 
-function isOnRequest(evidence: PageEvidence): boolean {
-  return evidence.index.lines.some(
-    (line) => !line.hidden && line.text.length <= 60 && evidence.lexicon.conceptsOf(line.text).includes('on-request'),
-  )
+function isOnRequest(place: Labelled): boolean {
+  return ownLine(place, 'on-request') !== undefined
 }
 
 /** Where bidding is on and "buy now" stands beside it, the price is what the bidding has reached. */

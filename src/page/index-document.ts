@@ -18,7 +18,7 @@ export interface IndexedNode {
   /** Class, id and test names in small letters, for telling words. */
   readonly marks: string
   /** `REGION` flags, inherited. */
-  readonly region: number
+  region: number
   /** Not shown by its own or an ancestor's attributes. */
   readonly hidden: boolean
   /** Has a style attribute. */
@@ -443,6 +443,16 @@ export function indexDocument(document: Document, budget = NODE_BUDGET): PageInd
   const textBefore = new Uint32Array(runs.length + 1)
   for (let i = 0; i < runs.length; i += 1) textBefore[i + 1] = textBefore[i]! + runs[i]!.text.length
   return { document, nodes, runs, lines, textBefore, byElement, scripts, metas, cut }
+}
+
+/** What the main heading stands in is the main part of the page, whatever its class says: those flags are taken off around it. */
+export function clearRegionsAround(index: PageIndex, at: number): void {
+  const flags = index.nodes[at]!.region & (REGION.chrome | REGION.aside | REGION.related | REGION.dialog)
+  if (flags === 0) return
+  let top = at
+  while (index.nodes[top]!.parent >= 0 && index.nodes[index.nodes[top]!.parent]!.region & flags)
+    top = index.nodes[top]!.parent
+  for (let inner = top; inner < index.nodes[top]!.end; inner += 1) index.nodes[inner]!.region &= ~flags
 }
 
 /** Text of an element, lines parted by a space, cut at `limit` characters. Hidden parts are left out. */

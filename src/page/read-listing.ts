@@ -67,7 +67,7 @@ export function readListing(evidence: PageEvidence, parts: ListingParts): Listin
   }
 
   const title = keep('title', readTitle(evidence, parts))
-  const price = decidePrice(evidence, record, ranked, disagreements)
+  const price = decidePrice(evidence, record, ranked, disagreements, place)
   if (price) provenance.price = price.provenance
   const bids = keep('bids', readBids(place))
   const estimate = keep('estimate', readEstimate(place, all))
@@ -214,6 +214,12 @@ function readSold(
       continue
     if (headline && line.node >= headline.node && line.node < index.nodes[headline.node]!.end) continue
     if (!lexicon.conceptsOf(line.text.replace(/\d.*$/u, '')).includes('sold')) continue
+    // "Sold: 12" counts copies.
+    if (
+      /[:：]?\s*\d{1,5}\s*(?:x|×|times|mal|stück|pcs|pieces|szt\.?)?$/i.test(line.text) &&
+      !/\d{4}|[.,/]\d/.test(line.text)
+    )
+      continue
     if (/^\d|sold by|verkauft von|vendu par|\bby\b/i.test(line.text)) continue
     return { value: true, from: 'page', confidence: 0.8, node: line.node, quote: line.text }
   }

@@ -10,6 +10,7 @@ import { decideKind, findActions, type KindDecision } from './decide-kind.ts'
 import { statedPrices } from './decide-price.ts'
 import { findHeadline, type Headline } from './find-headline.ts'
 import { findRecordGroups, groupAt } from './find-record-groups.ts'
+import { clearRegionsAround } from './index-document.ts'
 import type { LayoutProbe } from './layout-probe.ts'
 import { gatherEvidence, type PageEvidence } from './page-evidence.ts'
 import { readGallery } from './read-gallery.ts'
@@ -57,6 +58,7 @@ function readAll(document: Document, options: ReadOptions): { reading: PageReadi
   const evidence = gatherEvidence(document, options)
   const groups = findRecordGroups(evidence)
   const headline = findHeadline(evidence, groups)
+  if (headline) clearRegionsAround(evidence.index, headline.node)
   const selection = selectRecord(evidence, headline)
   const actions = findActions(evidence, groups)
   const pairs = readPairs(evidence)
