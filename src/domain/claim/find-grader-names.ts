@@ -75,8 +75,9 @@ export function findGraderNames(reading: Reading, graders: readonly Grader[]): N
     const code = original.charCodeAt(token.start)
     const isCapital = code >= 0x41 && code <= 0x5a
     if (token.form.length > 8 || taken.has(index)) return
-    if (!isCapital && !/[0-9]$/.test(token.form)) {
-      if (isTypedSmall(reading, index))
+    const final = token.form.charCodeAt(token.form.length - 1)
+    if (!isCapital && !(final >= 0x30 && final <= 0x39)) {
+      if (token.form.length <= 4 && isTypedSmall(reading, index))
         names.push({
           first: index,
           last: index,
@@ -129,6 +130,8 @@ export function findGraderNames(reading: Reading, graders: readonly Grader[]): N
 /** `xtr 10 pristine`: letters that are no word, a grade and the word that goes with it. */
 function isTypedSmall(reading: Reading, index: number): boolean {
   const { form } = reading.tokens[index] ?? { form: '' }
+  const following = reading.tokens[index + 1]?.form.charCodeAt(0) ?? 0
+  if (following < 0x31 || following > 0x39) return false
   if (!/^[bcdfghjklmnpqrstvwxyz]{3,4}$/.test(form) || isNoGrader(reading, form.toUpperCase())) return false
   const grade = readGrade(reading.tokens[index + 1]?.form ?? '')
   return (

@@ -56,7 +56,7 @@ export function findNumbers(reading: Reading, context: NumberContext): NumbersIn
   for (let index = 0; index < tokens.length; index += 1) {
     const token = tokens[index]
     if (token === undefined || context.taken.has(index)) continue
-    if (!/[0-9]/.test(token.form)) {
+    if (!hasDigit(token.form)) {
       // `#T-14`: letters that a hyphen ties to figures, or a sign before them.
       if (token.form.length > 5 || (tokens[index + 1]?.separator !== '-' && !token.separator.endsWith('#'))) continue
       const lettered = readNumber(reading, index)
@@ -99,6 +99,14 @@ export function findNumbers(reading: Reading, context: NumberContext): NumbersIn
     }
   }
   return { numbers, serials, ranges }
+}
+
+function hasDigit(form: string): boolean {
+  for (let at = 0; at < form.length; at += 1) {
+    const code = form.charCodeAt(at)
+    if (code >= 0x30 && code <= 0x39) return true
+  }
+  return false
 }
 
 interface Fraction extends Span {

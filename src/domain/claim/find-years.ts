@@ -24,7 +24,7 @@ export function findYears(reading: Reading, running: boolean): FoundYear[] {
   const found: FoundYear[] = []
   for (let index = 0; index < tokens.length; index += 1) {
     const token = tokens[index]
-    if (token === undefined || !YEAR.test(token.form)) continue
+    if (token === undefined || token.form.length !== 4 || !YEAR.test(token.form)) continue
     const before = text.original.slice(Math.max(0, token.start - 3), token.start)
     const after = text.original.slice(token.end, token.end + 7)
     const separator = between(reading, index)

@@ -22,6 +22,8 @@ export function gradeWordsAt(reading: Reading, index: number): { grade: string; 
 export function gradeNumberAt(reading: Reading, index: number): string | null {
   const token = reading.tokens[index]
   if (token === undefined) return null
+  const code = token.form.charCodeAt(0)
+  if (code < 0x31 || code > 0x39) return null
   const half = reading.tokens[index + 1]?.form === '1⁄2' && isJoined(reading, index + 1)
   const written = readGrade(token.form.replace(/1⁄2$/, ''))
   if (written === null) return null

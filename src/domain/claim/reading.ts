@@ -5,7 +5,7 @@
 import type { Quote } from '../claim.ts'
 import { keepLongest, type Match, matchPhrases } from '../text/match-phrases.ts'
 import { GAP, type NormalisedText, normaliseText, type Token } from '../text/normalise-text.ts'
-import { analyseScope, type FoundCues, findCues, type ScopedMatch } from '../text/scope.ts'
+import { analyseScope, createFoundCues, type FoundCues, type ScopedMatch } from '../text/scope.ts'
 import type { Vocabulary } from './vocabulary.ts'
 
 export interface Span {
@@ -89,7 +89,7 @@ export function readText(
     scoped: (...lists) => {
       const matches = pick(...lists)
       if (matches.length === 0) return []
-      cues ??= findCues(text, vocabulary.cues)
+      cues ??= createFoundCues(vocabulary.cues)
       return analyseScope(text, matches, cues)
     },
     startingAt: (list, index) => {

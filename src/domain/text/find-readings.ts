@@ -58,10 +58,15 @@ export function findReadings(text: string, tokens: readonly Token[], disguises: 
         continue
       }
     }
-    if (/[0-9]/.test(token.form) && /[a-z]/.test(token.form)) addLeet(token.form, index, index, add)
+    if (isMixed(token.form)) addLeet(token.form, index, index, add)
     // `repr!nt`, `f@ke`: a mark that is read as a letter, tight between two tokens.
     const marked = tokens[index + 1]
-    if (marked !== undefined && marked.separator.length === 1 && marked.separator in LEET_MARKS) {
+    if (
+      marked !== undefined &&
+      marked.separator !== ' ' &&
+      marked.separator.length === 1 &&
+      marked.separator in LEET_MARKS
+    ) {
       let form = token.form
       let last = index
       while (last + 1 < tokens.length && last - index < 4) {
@@ -79,6 +84,18 @@ export function findReadings(text: string, tokens: readonly Token[], disguises: 
     index += 1
   }
   return readings
+}
+
+/** Letters and digits in one token. A look at each character, since this is asked of every token. */
+function isMixed(form: string): boolean {
+  let digits = false
+  let letters = false
+  for (let at = 0; at < form.length; at += 1) {
+    const code = form.charCodeAt(at)
+    if (code >= 0x30 && code <= 0x39) digits = true
+    else if (code >= 0x61 && code <= 0x7a) letters = true
+  }
+  return digits && letters
 }
 
 function addLeet(form: string, first: number, last: number, add: (reading: Reading) => void): void {

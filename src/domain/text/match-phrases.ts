@@ -309,6 +309,8 @@ export interface MatchOptions {
   readonly languages?: readonly string[]
   /** Lists whose matches are left out. */
   readonly leaveOut?: ReadonlySet<string>
+  /** Only these tokens, both included; whole sentences, since no phrase goes beyond one. */
+  readonly within?: { readonly first: number; readonly last: number }
 }
 
 /** All matches, overlapping ones too, in the order of their first and last token. Linear in the number of tokens. */
@@ -356,8 +358,10 @@ export function matchPhrases(
       const quote = text.original.slice(start, stop)
       matches.push({ id, language, phrase, first, last, start, end: stop, quote, disguise })
     }
-    if (last + 1 >= tokens.length) return
-    if (node.word !== null || node.exact !== null || node.prefixes !== null || node.suffixes !== null)
+    const next = tokens[last + 1]
+    // Most phrases end here for most texts: nothing waits for a word that does not come.
+    if (next === undefined || next.gapBefore >= GAP.sentence) return
+    if (next.gapBefore <= GAP.joined && leadsOn(node, next.form, text.readings.has(last + 1)))
       wait(last + 1, { node: at, first, gapLeft: -1, disguise, commaAllowed: false })
     for (const { target, width } of node.gaps)
       wait(last + 1, { node: target, first, gapLeft: width, disguise, commaAllowed: false })
@@ -381,10 +385,14 @@ export function matchPhrases(
     }
   }
 
-  for (let index = 0; index < tokens.length; index += 1) {
+  const from = options.within?.first ?? 0
+  const to = Math.min(options.within?.last ?? tokens.length - 1, tokens.length - 1)
+  const hasReadings = text.readings.size > 0
+  for (let index = from; index <= to; index += 1) {
     const token = tokens[index] as Token
-    advance(index, token.form, index, token.disguise)
-    const readings = text.readings.get(index)
+    if (waiting[index] !== undefined || leadsOn(root, token.form, false))
+      advance(index, token.form, index, token.disguise)
+    const readings = hasReadings ? text.readings.get(index) : undefined
     if (readings !== undefined)
       for (const reading of readings) advance(index, reading.form, reading.last, reading.disguise)
     const states = waiting[index]
@@ -394,6 +402,16 @@ export function matchPhrases(
     waiting[index] = undefined
   }
   return matches.sort((a, b) => a.first - b.first || a.last - b.last)
+}
+
+/** Whether the form leads on from a node; `true` too where another reading of the token might. */
+function leadsOn(node: Node, form: string, hasReadings: boolean): boolean {
+  if (node.word !== null) {
+    if (node.word === form) return true
+  } else if (node.exact?.has(form) === true) return true
+  if (node.prefixes !== null && node.prefixInitials.has(form.charCodeAt(0))) return true
+  if (node.suffixes !== null && node.suffixFinals.has(form.charCodeAt(form.length - 1))) return true
+  return hasReadings && (node.word !== null || node.exact !== null || node.prefixes !== null || node.suffixes !== null)
 }
 
 /** Writes the nodes that the form leads to into `reached`, from its beginning. @returns how many. */

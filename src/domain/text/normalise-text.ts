@@ -137,7 +137,7 @@ export function normaliseText(text: string): NormalisedText {
   let otherLetters = 0
 
   const push = (form: string, start: number, end: number, disguise: DisguiseKind | null): void => {
-    const gap = gapOf(between, tokens.at(-1), form, text, start)
+    const gap = between === ' ' ? GAP.joined : gapOf(between, tokens.at(-1), form, text, start)
     if (gap === GAP.sentence && tokens.length > 0) {
       questions[questions.length - 1] = between.includes('?') && !between.includes('\n?')
       questions.push(false)
@@ -156,6 +156,11 @@ export function normaliseText(text: string): NormalisedText {
     between = ''
   }
   const separate = (character: string): void => {
+    if (between === '') {
+      separator = character
+      between = character
+      return
+    }
     if (separator.length < 8) separator += character
     if (between.length < 64) between += character
     else if (character === '\n' && !between.includes('\n')) between += character

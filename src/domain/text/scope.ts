@@ -99,17 +99,32 @@ function pickCues(matches: readonly Match[]): Cue[] {
   return [...byStart.values()]
 }
 
-/** The cues of one text, found once for all that is asked of it. */
+/** The cues of one text, found once for all that is asked of it, sentence by sentence as it is asked. */
 export interface FoundCues {
-  readonly endsAt: ReadonlyMap<number, Cue>
-  readonly startsAt: ReadonlyMap<number, Cue>
-  readonly listAt: ReadonlyMap<number, Cue>
+  readonly compiled: CompiledCues
+  readonly sentences: Set<number>
+  readonly endsAt: Map<number, Cue>
+  readonly startsAt: Map<number, Cue>
+  readonly listAt: Map<number, Cue>
 }
 
-export function findCues(text: NormalisedText, cues: CompiledCues): FoundCues {
+export function createFoundCues(compiled: CompiledCues): FoundCues {
+  return { compiled, sentences: new Set(), endsAt: new Map(), startsAt: new Map(), listAt: new Map() }
+}
+
+/** Looks for the cues in the sentence of a token, unless it was done. */
+function findCues(text: NormalisedText, found: FoundCues, index: number): void {
+  const { tokens } = text
+  const sentence = tokens[index]?.sentence ?? 0
+  if (found.sentences.has(sentence)) return
+  found.sentences.add(sentence)
+  let first = index
+  let last = index
+  while (first > 0 && tokens[first - 1]?.sentence === sentence) first -= 1
+  while (tokens[last + 1]?.sentence === sentence) last += 1
   // The cues before, after and inside a list are found apart, so that none hides another of a different kind.
   // "No. 5", "nº 12": a number's label negates nothing.
-  const all = matchPhrases(text, cues).filter(
+  const all = matchPhrases(text, found.compiled, { within: { first, last } }).filter(
     ({ last, end }) =>
       !(
         text.tokens[last]?.form === 'no' &&
@@ -117,12 +132,11 @@ export function findCues(text: NormalisedText, cues: CompiledCues): FoundCues {
       ),
   )
   const pick = (belongs: (role: string) => boolean): Cue[] => pickCues(all.filter(({ id }) => belongs(id)))
-  const endsAt = new Map(pick((role) => role.endsWith('-before') || TURNS.has(role)).map((cue) => [cue.last, cue]))
-  const startsAt = new Map(
-    pick((role) => role.endsWith('-after') || role === 'answer-no' || TURNS.has(role)).map((cue) => [cue.first, cue]),
-  )
-  const listAt = new Map(pick((role) => role === 'list').map((cue) => [cue.first, cue]))
-  return { endsAt, startsAt, listAt }
+  if (all.length === 0) return
+  for (const cue of pick((role) => role.endsWith('-before') || TURNS.has(role))) found.endsAt.set(cue.last, cue)
+  for (const cue of pick((role) => role.endsWith('-after') || role === 'answer-no' || TURNS.has(role)))
+    found.startsAt.set(cue.first, cue)
+  for (const cue of pick((role) => role === 'list')) found.listAt.set(cue.first, cue)
 }
 
 /** @param matches of `text`, in any order. Linear in tokens and matches. */
@@ -132,7 +146,8 @@ export function analyseScope(
   cues: CompiledCues | FoundCues,
 ): ScopedMatch[] {
   const { tokens } = text
-  const { endsAt, startsAt, listAt } = 'nodes' in cues ? findCues(text, cues) : cues
+  const found = 'nodes' in cues ? createFoundCues(cues) : cues
+  const { endsAt, startsAt, listAt } = found
   const ordered = [...matches].sort((a, b) => a.first - b.first || b.last - a.last)
   const negatedUpTo: { last: number; negated: boolean; mentioned: boolean; cues: ScopedMatch['cues'] }[] = []
   const scoped: ScopedMatch[] = []
@@ -148,6 +163,11 @@ export function analyseScope(
       else negated = true
       reached.push({ role, quote: cue.quote, start: cue.start, end: cue.end })
     }
+
+    findCues(text, found, match.first)
+    findCues(text, found, match.last)
+    // Behind it a label's answer may stand in the next sentence: "Reprint? No."
+    findCues(text, found, Math.min(match.last + 1, tokens.length - 1))
 
     // Before. A cue that overlaps the phrase's own tokens is part of the phrase.
     let index = match.first
