@@ -8,12 +8,3 @@ export function onInstalled(listener: (first: boolean) => void): void {
 export function onBrowserStart(listener: () => void): void {
   browser.runtime.onStartup.addListener(listener)
 }
-
-/** False in a content script whose extension was updated or removed under it. */
-export function isConnected(): boolean {
-  try {
-    return browser.runtime.id !== undefined
-  } catch {
-    return false
-  }
-}

@@ -57,7 +57,9 @@ export async function openOwnPage(path: string): Promise<void> {
   if (open.windowId !== undefined) await browser.windows.update(open.windowId, { focused: true })
 }
 
-/** A page of the web, in a new tab beside this one. */
+/** A page of the web, in a new tab beside this one. Addresses come from pages and backups: any other scheme throws. */
 export async function openPage(url: string): Promise<void> {
+  if (!URL.canParse(url) || !/^https?:$/.test(new URL(url).protocol))
+    throw new TypeError(`no address of the web: ${url}`)
   await browser.tabs.create({ url })
 }

@@ -1,6 +1,7 @@
 /** The page beside the panel: attaching to it, calling its content script, and faults put into the interface's kinds. */
-import { toExtension, toTab } from '../../platform/message-wire.ts'
+import { toExtension } from '../../platform/message-wire.ts'
 import { type Answer, type Call, createCall, type Fault as MessageFault } from '../../platform/messaging.ts'
+import { toTab } from '../../platform/tab-wire.ts'
 import { Fault, type FaultCode } from '../../ui/fault.ts'
 import { PANEL_TO_BACKGROUND, PANEL_TO_PAGE } from '../channels.ts'
 import type { Calls } from '../protocol.ts'
