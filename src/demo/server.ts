@@ -80,5 +80,3 @@ export async function startMarket(options: StartOptions = {}): Promise<RunningMa
   }
   return { origins, close: async () => void (await Promise.all(servers.map(stop))) }
 }
-
-export { renderedPage, renderPage } from './market/render-page.ts'

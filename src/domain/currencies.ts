@@ -79,9 +79,6 @@ const WORD_LIKE = new Set([
 /** Money with three decimals (ISO 4217): "423.923 KD" is less than five hundred. */
 const THREE_DECIMALS = new Set(['BHD', 'IQD', 'JOD', 'KWD', 'LYD', 'OMR', 'TND'])
 
-/** Money that is never written with decimals in shops. */
-const NO_DECIMALS = new Set(['JPY', 'KRW', 'VND', 'IDR', 'CLP', 'PYG', 'ISK', 'XAF', 'XOF', 'HUF', 'IRR'])
-
 /** Small letters of everything that can be a mark, without spaces: what is not in it is rejected at once. */
 const known = new Set<string>()
 const marks = new Map<string, string>()
@@ -139,10 +136,6 @@ export function usesThreeDecimals(currency: string | null): boolean {
   return currency !== null && THREE_DECIMALS.has(currency)
 }
 
-export function usesNoDecimals(currency: string | null): boolean {
-  return currency !== null && NO_DECIMALS.has(currency)
-}
-
 /** The meaning of a mark as it stands in the text; `null` where it is no mark that we know. */
 export function readCurrencyMark(mark: string, evidence: CurrencyEvidence = {}): CurrencyMeaning | null {
   const folded = mark.toLowerCase().replace(/[\s\u00a0]+/g, '')
@@ -170,14 +163,4 @@ export function readCurrencyMark(mark: string, evidence: CurrencyEvidence = {}):
   if (code && ISO_CODES.has(code[0]) && /^[$€£¥. ]+$/.test(upper.replace(code[0], '')))
     return { currency: code[0], assumed: false }
   return null
-}
-
-/** Every mark, longest first, for building a scanner. */
-export function currencyMarks(): readonly string[] {
-  return [...new Set([...marks.keys(), ...Object.keys(AMBIGUOUS)])].sort((a, b) => b.length - a.length)
-}
-
-/** The money of a country, for pages that write `$` under a country's own domain. */
-export function currencyOfRegion(mark: string, region: string): string | null {
-  return AMBIGUOUS[mark]?.[region.toUpperCase()] ?? null
 }

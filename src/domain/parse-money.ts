@@ -2,13 +2,13 @@
  * Amounts of money out of text, in every notation that shops use: `1.299,00 €`, `US $1,299.00`, `CHF 1'299.—`, `₹1,29,900`, `120,-`.
  * Offsets are UTF-16 offsets of the text as given. No arithmetic here, and no guess: a number whose notation is open gets the
  * reading that fits its digits, and a mark that several countries use says so (`assumed`).
+ * Long because the scanner, the reading of digits and the mark beside them decide together what one amount is.
  */
 import {
   type CurrencyEvidence,
   isCurrencyCode,
   isWordLikeCode,
   readCurrencyMark,
-  usesNoDecimals,
   usesThreeDecimals,
 } from './currencies.ts'
 import type { Money } from './money.ts'
@@ -437,9 +437,4 @@ export function isSameMoney(a: Money, b: Money): boolean {
   if (a.currency !== null && b.currency !== null && a.currency !== b.currency) return false
   const trim = (amount: string): string => (amount.includes('.') ? amount.replace(/\.?0+$/, '') : amount)
   return trim(a.amount) === trim(b.amount)
-}
-
-/** `12,990` in money that has no decimals is never twelve. */
-export function fitsCurrency(money: Money): boolean {
-  return !(usesNoDecimals(money.currency) && /\.\d*[1-9]/.test(money.amount))
 }

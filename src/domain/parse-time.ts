@@ -1,6 +1,7 @@
 /**
  * Points in time out of text: dates in nine languages, clock times with zones, spans from now, machine formats. Needs to be told
  * what "now" is; has no clock. Where a page names no zone, the language's or country's own is used, and that is said.
+ * Long because its notations try the same text in a stated order and share their clock, zone and calendar checks.
  */
 import { AGO, DAY_WORDS, MONTHS, NAMED_ZONES, UNITS, ZONE_OF_PLACE, ZONES } from './time/time-words.ts'
 

@@ -276,7 +276,7 @@ function* withNext(place: Labelled): Generator<{ at: number; text: string; node:
   }
 }
 
-export interface TimeFinding {
+interface TimeFinding {
   readonly time: ParsedTime
   readonly found: Found<string>
 }

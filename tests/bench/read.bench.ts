@@ -53,7 +53,7 @@ console.log('\nNode, ms (others parse and extract in one; ours reads a document 
 console.log(
   `${'elements'.padEnd(10)}${['jsdom parse', 'read first', 'read median', ...others.map((other) => other.name)].map((name) => name.padStart(20)).join('')}`,
 )
-for (const size of process.env.BENCH_ONLY === "chromium" ? [] : SIZES) {
+for (const size of process.env.BENCH_ONLY === 'chromium' ? [] : SIZES) {
   const html = makeListingPage(size)
   const repeats = size > 100_000 ? 1 : size > 10_000 ? 3 : 9
   const parse = await timed(() => new JSDOM(html, { url: URL_OF_PAGE }), Math.min(repeats, 3))

@@ -1,4 +1,7 @@
-/** The artwork of each issue, both faces, as a tone layer (screened) and a line layer (solid ink). In mm of the cut card. */
+/**
+ * The artwork of each issue, both faces, as a tone layer (screened) and a line layer (solid ink). In mm of the cut card.
+ * Long because each issue has two faces of its own, and what they share is already in `pen.ts` and the scenes.
+ */
 import { STOCK } from './card-stock.ts'
 import { drawInsectScene } from './insects.ts'
 import { fillShape, type Pen, polygon, strokeShape, wrapText, writeText } from './pen.ts'

@@ -1,4 +1,7 @@
-/** Invented players as stylised figures: a bust for portrait cards, a leaping figure for action cards. In mm. */
+/**
+ * Invented players as stylised figures: a bust for portrait cards, a leaping figure for action cards. In mm.
+ * Long because a figure is drawn part by part, and every part needs the same measures of the body.
+ */
 import { fillShape, type Pen, strokeShape } from './pen.ts'
 import { between, createRandom, pick, type Random } from './random.ts'
 

@@ -1,4 +1,7 @@
-/** Invented ships before painted seas, as on a chromolithographed card. Draws into a box in mm. */
+/**
+ * Invented ships before painted seas, as on a chromolithographed card. Draws into a box in mm.
+ * Long because every rig and weather is drawn in the same box with the same palette.
+ */
 import { fillShape, type Pen, polygon, strokeShape } from './pen.ts'
 import { between, createRandom, type Random } from './random.ts'
 

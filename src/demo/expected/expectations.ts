@@ -1,4 +1,7 @@
-/** The expectations themselves, by listing. See `expected-inspection.ts` for what each field promises. */
+/**
+ * The expectations themselves, by listing. See `expected-inspection.ts` for what each field promises.
+ * Long because it is a list: one entry a listing, so that nobody has to look in two places.
+ */
 import type { ViewId, ViewStatus } from '../../domain/views.ts'
 import type { ExpectedInspection } from './expected-inspection.ts'
 

@@ -1,6 +1,7 @@
 /**
  * How each fact of the catalogue is read from what is known about an offer, with the words or figures behind it.
  * Unknown is `null`. A fact is read once per inspection, and only if a rule asks for it.
+ * Long because it is a table: one entry for each fact that a rule may ask for.
  */
 import type { Claim } from '../claim.ts'
 import type { Facts, Trace } from '../facts.ts'

@@ -1,5 +1,8 @@
 // @vitest-environment jsdom
-/** The desk: finding, opening, deleting with undo, importing with a report, editing the books, comparing by keyboard. */
+/**
+ * The desk: finding, opening, deleting with undo, importing with a report, editing the books, comparing by keyboard.
+ * Long because every screen of the desk starts from the same made-up records and ports.
+ */
 import { afterEach, beforeAll, describe, expect, it, vi } from 'vitest'
 import { summarise } from '../../../src/domain/dossier-summary.ts'
 import { DEFAULT_SETTINGS } from '../../../src/domain/settings.ts'

@@ -1,4 +1,7 @@
-/** Listings of Quayside Lots: auctions and fixed prices in English, in euros. Invented from first to last word. */
+/**
+ * Listings of Quayside Lots: auctions and fixed prices in English, in euros. Invented from first to last word.
+ * Long because it is a list: every listing of one market, as its seller wrote it.
+ */
 import { CARDS, LABELS } from '../cards.ts'
 import type { DemoListing, DemoSeller } from '../listing-data.ts'
 import { HOLDER_VIEWS, holder, photoSet, RAW_VIEWS, sealed } from '../photo-set.ts'
