@@ -2,7 +2,7 @@
 import { parseClaims } from '../domain/claim/parse-claims.ts'
 import type { Book } from '../domain/grader-book.ts'
 import { inspect } from '../domain/inspect.ts'
-import type { Listing, ResultRow } from '../domain/listing.ts'
+import { emptyListing, type Listing, type ResultRow } from '../domain/listing.ts'
 import type { Packs } from '../domain/rules/packs.ts'
 import type { ResultsRowState } from '../ui/panel/panel-state.ts'
 import type { Stores } from './stores.ts'
@@ -49,40 +49,14 @@ async function judgeRow(row: ResultRow, book: Book, stores: Stores, packs: Packs
 }
 
 function listingOf({ title, url, price, sold, soldAt, photo, seller }: ResultRow): Listing {
+  const nothingMore = { url: null, feedbackCount: null, feedbackPercent: null, memberSince: null }
   return {
-    kind: 'listing',
-    url,
+    ...emptyListing(url),
     title,
     price,
-    priceKind: null,
-    estimate: null,
-    shipping: null,
-    premiumPercent: null,
-    saleFormat: null,
-    endsAt: null,
     sold,
     soldAt,
-    seller:
-      seller === null
-        ? null
-        : { name: seller, url: null, feedbackCount: null, feedbackPercent: null, memberSince: null },
-    condition: null,
-    specifics: {},
-    description: null,
-    returns: null,
-    returnsDays: null,
-    minimumIncrement: null,
-    bids: null,
-    reserve: null,
-    bestOffer: null,
-    payments: [],
-    location: null,
-    itemNumber: null,
-    categories: [],
-    language: null,
+    seller: seller === null ? null : { name: seller, ...nothingMore },
     photos: photo === null ? [] : [{ url: photo, alt: null }],
-    disagreements: [],
-    partlyRead: false,
-    provenance: {},
   }
 }

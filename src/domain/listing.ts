@@ -87,6 +87,43 @@ export interface Listing {
   readonly provenance: Readonly<Record<string, Provenance>>
 }
 
+/** An offer of which nothing is known yet. */
+export function emptyListing(url: string | null): Listing {
+  return {
+    kind: 'listing',
+    url,
+    title: null,
+    price: null,
+    priceKind: null,
+    estimate: null,
+    shipping: null,
+    premiumPercent: null,
+    saleFormat: null,
+    endsAt: null,
+    sold: null,
+    soldAt: null,
+    seller: null,
+    condition: null,
+    specifics: {},
+    description: null,
+    returns: null,
+    returnsDays: null,
+    minimumIncrement: null,
+    bids: null,
+    reserve: null,
+    bestOffer: null,
+    payments: [],
+    location: null,
+    itemNumber: null,
+    categories: [],
+    language: null,
+    photos: [],
+    disagreements: [],
+    partlyRead: false,
+    provenance: {},
+  }
+}
+
 export interface ResultRow {
   readonly title: string
   readonly url: string | null

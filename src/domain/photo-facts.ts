@@ -62,3 +62,29 @@ export interface PhotoFacts {
   readonly holderKind: HolderKind | null
   readonly problems: readonly PhotoProblem[]
 }
+
+/** A photo of which nothing is known yet. */
+export function emptyPhotoFacts(file: string): PhotoFacts {
+  return {
+    file,
+    examined: false,
+    sha256: null,
+    bytes: null,
+    mediaType: null,
+    width: null,
+    height: null,
+    pdq: null,
+    pdqQuality: null,
+    view: 'cannot-tell',
+    viewEvidence: [],
+    card: null,
+    holder: null,
+    pxPerMm: null,
+    blurPx: null,
+    jpegQuality: null,
+    label: null,
+    barcodes: [],
+    holderKind: null,
+    problems: [],
+  }
+}

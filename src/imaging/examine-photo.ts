@@ -3,7 +3,7 @@
  * reason, never as an exception: the listing's other photos go on. Only an abort is thrown.
  * Must not say what a photo shows without positive evidence: the view stays `cannot-tell`.
  */
-import type { PhotoFacts, PhotoProblem } from '../domain/photo-facts.ts'
+import { emptyPhotoFacts, type PhotoFacts, type PhotoProblem } from '../domain/photo-facts.ts'
 import { estimateJpegQuality } from './jpeg-quality.ts'
 import { judgePhoto } from './judge-photo.ts'
 import { measureBlur } from './measure-blur.ts'
@@ -77,7 +77,7 @@ export async function examinePhoto(bytes: Uint8Array, options: ExamineOptions): 
   const barcodes = readBarcodes ? await readBarcodes(pixels) : []
   signal?.throwIfAborted()
   return {
-    ...emptyFacts(file),
+    ...emptyPhotoFacts(file),
     ...known,
     examined: true,
     mediaType,
@@ -107,36 +107,11 @@ function qualityOf(bytes: Uint8Array): number | null {
   return luma ? estimateJpegQuality(luma) : null
 }
 
-function emptyFacts(file: string): PhotoFacts {
-  return {
-    file,
-    examined: false,
-    sha256: null,
-    bytes: null,
-    mediaType: null,
-    width: null,
-    height: null,
-    pdq: null,
-    pdqQuality: null,
-    view: 'cannot-tell',
-    viewEvidence: [],
-    card: null,
-    holder: null,
-    pxPerMm: null,
-    blurPx: null,
-    jpegQuality: null,
-    label: null,
-    barcodes: [],
-    holderKind: null,
-    problems: [],
-  }
-}
-
 function notExamined(
   file: string,
   known: Partial<PhotoFacts>,
   problem: PhotoProblem['problem'],
   detail: string,
 ): PhotoFacts {
-  return { ...emptyFacts(file), ...known, problems: [{ problem, detail }] }
+  return { ...emptyPhotoFacts(file), ...known, problems: [{ problem, detail }] }
 }

@@ -1,40 +1,17 @@
 /** One small dossier draft of the invented world, for the storage tests. */
-import type { Listing } from '../../src/domain/listing.ts'
+import { emptyListing, type Listing } from '../../src/domain/listing.ts'
 import type { DossierDraft } from '../../src/storage/dossiers.ts'
 import type { Stamps } from '../../src/storage/records.ts'
 
 const LISTING: Listing = {
-  kind: 'listing',
-  url: 'https://quayside.example/lot/7',
+  ...emptyListing('https://quayside.example/lot/7'),
   title: 'Harbour Ships of the Cold Coast 1931 #12 Grey Petrel',
   price: { amount: '120.00', currency: 'EUR' },
   priceKind: 'fixed',
-  estimate: null,
-  shipping: null,
-  premiumPercent: null,
   saleFormat: 'fixed',
-  endsAt: null,
-  sold: null,
-  soldAt: null,
   seller: { name: 'möwe_karten', url: null, feedbackCount: null, feedbackPercent: null, memberSince: null },
-  condition: null,
-  specifics: {},
-  description: null,
-  returns: null,
-  returnsDays: null,
-  minimumIncrement: null,
-  bids: null,
-  reserve: null,
-  bestOffer: null,
-  payments: [],
-  location: null,
-  itemNumber: null,
-  categories: [],
   language: 'en',
   photos: [{ url: 'https://photos.example/7-front.jpg', alt: 'front' }],
-  disagreements: [],
-  partlyRead: false,
-  provenance: {},
 }
 
 export function sampleDraft(change: Partial<DossierDraft> = {}): DossierDraft {

@@ -2,7 +2,7 @@
 import type { Facts } from '../../../src/domain/facts.ts'
 import type { Book } from '../../../src/domain/grader-book.ts'
 import type { Listing } from '../../../src/domain/listing.ts'
-import type { PhotoFacts } from '../../../src/domain/photo-facts.ts'
+import { emptyPhotoFacts, type PhotoFacts } from '../../../src/domain/photo-facts.ts'
 import type { Valuation } from '../../../src/domain/valuation.ts'
 
 export const BOOK: Book = {
@@ -94,26 +94,14 @@ export const FACTS: Facts = {
 /** A photo that was looked at and has no fault. */
 export function examined(file: string, changes: Partial<PhotoFacts> = {}): PhotoFacts {
   return {
-    file,
+    ...emptyPhotoFacts(file),
     examined: true,
-    sha256: null,
     bytes: 400_000,
     mediaType: 'image/jpeg',
     width: 2400,
     height: 3200,
-    pdq: null,
-    pdqQuality: null,
-    view: 'cannot-tell',
-    viewEvidence: [],
-    card: null,
-    holder: null,
-    pxPerMm: null,
     blurPx: 0.8,
     jpegQuality: 90,
-    label: null,
-    barcodes: [],
-    holderKind: null,
-    problems: [],
     ...changes,
   }
 }
