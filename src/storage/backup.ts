@@ -23,6 +23,12 @@ const SCHEMA_VERSION = 1
 const RECORDS_A_FILE = 500
 /** A file in the zip that claims to unpack to more than this is refused: 2 GiB, the most one ArrayBuffer safely holds. */
 const LARGEST_FILE_BYTES = 2 ** 31
+/**
+ * Photos are stored as they are and our records shrink to about a tenth: what claims to unpack to far more than the zip is large is
+ * made to fill the memory. The allowance is for small backups. Ours, no source.
+ */
+const MOST_TIMES_LARGER = 50
+const ALWAYS_ALLOWED_BYTES = 64 * 2 ** 20
 
 const MANIFEST = v.strictObject({
   format: v.literal(FORMAT),
@@ -185,12 +191,13 @@ async function openBackup(file: Uint8Array, signal: AbortSignal | undefined, onP
   let settings: Settings | null = null
   const expected = Object.entries(manifest.files)
   for (const path of Object.keys(files))
-    if (path !== 'backup.json' && !(path in manifest.files)) throw new BackupFault(path, 'is not listed in backup.json')
+    if (path !== 'backup.json' && !Object.hasOwn(manifest.files, path))
+      throw new BackupFault(path, 'is not listed in backup.json')
 
   const blobPaths: [string, Uint8Array<ArrayBuffer>][] = []
   for (const [index, [path, hash]] of expected.entries()) {
     signal?.throwIfAborted()
-    const bytes = files[path]
+    const bytes = Object.hasOwn(files, path) ? files[path] : undefined
     if (bytes === undefined) throw new BackupFault(path, 'is missing')
     if ((await sha256(bytes)) !== hash) throw new BackupFault(path, 'was changed since the backup was made')
     const store = RECORD_STORES.find((name) => path.startsWith(`records/${name}-`))
@@ -217,11 +224,14 @@ async function openBackup(file: Uint8Array, signal: AbortSignal | undefined, onP
 function unpack(file: Uint8Array): Promise<Record<string, Uint8Array<ArrayBuffer>>> {
   return new Promise((resolve, reject) => {
     const refused: string[] = []
+    const most = file.length * MOST_TIMES_LARGER + ALWAYS_ALLOWED_BYTES
+    let unpacked = 0
     unzip(
       file,
       {
         filter(entry) {
-          if (entry.originalSize <= LARGEST_FILE_BYTES) return true
+          unpacked += entry.originalSize
+          if (entry.originalSize <= LARGEST_FILE_BYTES && unpacked <= most) return true
           refused.push(entry.name)
           return false
         },

@@ -106,6 +106,13 @@ describe('a file that is no good', () => {
     expect(await refused(zipSync({ ...parts, 'extra.txt': new Uint8Array([9]) }))).toContain('extra.txt: is not listed')
   })
 
+  it('is refused before it is unpacked when it claims to fill the memory', async () => {
+    const parts = unzipSync(await backup(await filled()))
+    const swollen = zipSync({ ...parts, 'extra.txt': new Uint8Array(80 * 2 ** 20) })
+    expect(swollen.length).toBeLessThan(2 ** 20)
+    expect(await refused(swollen)).toContain('extra.txt: is larger than a backup can hold')
+  })
+
   it('writes nothing, whatever byte was damaged or wherever it was cut', async () => {
     const good = await backup(await filled())
     const whole = await everything(await restored(good))

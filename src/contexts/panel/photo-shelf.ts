@@ -2,8 +2,9 @@
  * The photos of the listing in front: fetched where permitted, examined one after the other, their bytes kept until the
  * listing is left. A photo that fails is one photo that was not seen; the others go on.
  */
-import type { PhotoFacts } from '../../domain/photo-facts.ts'
+import { emptyPhotoFacts, type PhotoFacts } from '../../domain/photo-facts.ts'
 import { fetchPhoto } from '../../platform/fetch-photo.ts'
+import { pictureBlob } from '../../platform/picture-blob.ts'
 import { createWorkerQueue } from '../../platform/worker-queue.ts'
 import type { ExamineTask } from '../worker/examine-photo.worker.ts'
 
@@ -35,7 +36,7 @@ export function createPhotoShelf(): PhotoShelf {
   function put(url: string, bytes: Uint8Array<ArrayBuffer> | null, mediaType: string | null, facts: PhotoFacts): void {
     const before = photos.get(url)?.address
     if (before) URL.revokeObjectURL(before)
-    const address = bytes === null ? null : URL.createObjectURL(new Blob([bytes], { type: mediaType ?? '' }))
+    const address = bytes === null ? null : URL.createObjectURL(pictureBlob(bytes, mediaType))
     photos.set(url, { bytes, mediaType, address, facts })
   }
 
@@ -75,26 +76,5 @@ export function createPhotoShelf(): PhotoShelf {
 }
 
 function notSeen(file: string, detail: string): PhotoFacts {
-  return {
-    file,
-    examined: false,
-    sha256: null,
-    bytes: null,
-    mediaType: null,
-    width: null,
-    height: null,
-    pdq: null,
-    pdqQuality: null,
-    view: 'cannot-tell',
-    viewEvidence: [],
-    card: null,
-    holder: null,
-    pxPerMm: null,
-    blurPx: null,
-    jpegQuality: null,
-    label: null,
-    barcodes: [],
-    holderKind: null,
-    problems: [{ problem: 'not-fetched', detail }],
-  }
+  return { ...emptyPhotoFacts(file), problems: [{ problem: 'not-fetched', detail }] }
 }
