@@ -88,11 +88,12 @@ export function installBrowser(family: Family): InstalledBrowser | null {
     stdio: ['ignore', 'ignore', 'inherit'] as ['ignore', 'ignore', 'inherit'],
     env: { ...process.env, DEBIAN_FRONTEND: 'noninteractive' },
   }
-  const install = () => spawnSync('apt-get', ['install', '-y', '--no-install-recommends', name], options)
-  if (install().status !== 0) {
-    spawnSync('apt-get', ['update'], options)
-    install()
-  }
+  // A fresh image has no package lists, or old ones that name files which are gone.
+  const steps = [
+    ['update', '-qq'],
+    ['install', '-y', '-qq', '--no-install-recommends', name],
+  ]
+  for (const step of steps) spawnSync('apt-get', step, options)
   return findBrowser(family)
 }
 
