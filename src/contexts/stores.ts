@@ -21,6 +21,7 @@ export async function openStores() {
     graders,
     riskyIssues,
     sales,
+    newId: createId,
     siteHints: createRecords(database, 'siteHints', stamps),
     readSettings: (): Promise<Settings> => readSettings(database),
     changeSettings: (change: Partial<Settings>): Promise<Settings> => changeSettings(database, change),

@@ -6,7 +6,7 @@ import * as v from 'valibot'
 import type { RecordStore } from './database.ts'
 
 const TIME = v.pipe(v.string(), v.isoTimestamp())
-const MONEY = v.looseObject({ amount: v.pipe(v.string(), v.decimal()), currency: v.nullable(v.string()) })
+export const MONEY = v.looseObject({ amount: v.pipe(v.string(), v.decimal()), currency: v.nullable(v.string()) })
 const META = {
   id: v.pipe(v.string(), v.minLength(1)),
   revision: v.pipe(v.number(), v.integer(), v.minValue(1)),
@@ -14,7 +14,7 @@ const META = {
   updatedAt: TIME,
   deletedAt: v.nullable(TIME),
 }
-const TEXTS = v.array(v.string())
+export const TEXTS = v.array(v.string())
 
 const LISTING = v.looseObject({
   kind: v.literal('listing'),

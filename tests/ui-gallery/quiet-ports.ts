@@ -152,6 +152,8 @@ export const quietDeskPorts: DeskPorts = {
   }),
   readSettings: async () => DEFAULT_SETTINGS,
   changeSettings: async (change) => ({ ...DEFAULT_SETTINGS, ...change }),
+  exportList: nothing,
+  importList: async () => ({ added: 2, known: 1 }),
   listSites: async () => ['https://quayside-lots.example'],
   forgetSite: nothing,
   listSiteHints: async () => [{ id: 'h1', host: 'brambleboard.example', field: 'price', selectors: ['.amount'] }],

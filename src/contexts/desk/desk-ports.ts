@@ -3,6 +3,7 @@ import { parseSalesCsv } from '../../domain/pricing/parse-sales-csv.ts'
 import { now } from '../../platform/clock.ts'
 import { toExtension } from '../../platform/message-wire.ts'
 import { createCall } from '../../platform/messaging.ts'
+import { pictureBlob } from '../../platform/picture-blob.ts'
 import { saveFile } from '../../platform/save-file.ts'
 import { openOwnPage, openPage } from '../../platform/tabs.ts'
 import { restoreBackup, writeBackup } from '../../storage/backup.ts'
@@ -13,6 +14,7 @@ import type { InterfaceTexts } from '../interface-texts.ts'
 import { listRuleLines } from '../rule-packs.ts'
 import type { Stores } from '../stores.ts'
 import { compareBlobs } from './compare-blobs.ts'
+import { createShareLists } from './share-lists.ts'
 
 const callBackground = createCall(PANEL_TO_BACKGROUND, toExtension)
 
@@ -25,7 +27,7 @@ export function createDeskPorts(stores: Stores, texts: () => InterfaceTexts): De
     openDossier: (id) => dossiers.get(id),
     async openBlob(sha256) {
       const blob = await dossiers.readBlob(sha256)
-      return blob === null ? null : new Blob([blob.bytes], { type: blob.mediaType })
+      return blob === null ? null : pictureBlob(blob.bytes, blob.mediaType)
     },
     saveNotes: (id, notes) => dossiers.record(id, 'note', notes, () => ({ notes })),
     saveOutcome: async (id, outcome) => void (await dossiers.record(id, 'outcome', outcome ?? '', () => ({ outcome }))),
@@ -52,6 +54,8 @@ export function createDeskPorts(stores: Stores, texts: () => InterfaceTexts): De
     async importAll(file, progress) {
       return restoreBackup(database, new Uint8Array(await file.arrayBuffer()), progress)
     },
+
+    ...createShareLists(stores),
 
     listSales: () => sales.list(),
     async checkSales(file) {

@@ -7,6 +7,7 @@ import { useWording } from '../wording.ts'
 import { useDesk } from './desk-context.ts'
 import type { Stored } from './desk-ports.ts'
 import { Ready } from './Ready.tsx'
+import { ShareList } from './ShareList.tsx'
 import { useLoaded } from './use-loaded.ts'
 
 /** Imported books may hold anything: an address that is none stands as it is. */
@@ -68,10 +69,9 @@ export function GraderBook() {
         </p>
       )}
       <Ready loaded={loaded}>
-        {(graders) =>
-          graders.length === 0 ? (
-            <p class="quiet">{t('graders.empty')}</p>
-          ) : (
+        {(graders) => (
+          <>
+            {graders.length === 0 && <p class="quiet">{t('graders.empty')}</p>}
             <ul class="records">
               {graders.map((grader) => (
                 <li key={grader.id} class="record">
@@ -111,8 +111,9 @@ export function GraderBook() {
                 </li>
               ))}
             </ul>
-          )
-        }
+            <ShareList kind="graders" count={graders.length} />
+          </>
+        )}
       </Ready>
     </>
   )

@@ -7,6 +7,7 @@ import { useWording } from '../wording.ts'
 import { useDesk } from './desk-context.ts'
 import { RecordActions } from './GraderBook.tsx'
 import { Ready } from './Ready.tsx'
+import { ShareList } from './ShareList.tsx'
 import { useLoaded } from './use-loaded.ts'
 
 export function RiskyIssues() {
@@ -107,6 +108,7 @@ export function RiskyIssues() {
                 </li>
               ))}
             </ul>
+            <ShareList kind="risky-issues" count={issues.length} />
           </>
         )}
       </Ready>

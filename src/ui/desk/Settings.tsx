@@ -10,6 +10,7 @@ import { useWording } from '../wording.ts'
 import { useDesk } from './desk-context.ts'
 import { RecordActions } from './GraderBook.tsx'
 import { Ready } from './Ready.tsx'
+import { ShareList } from './ShareList.tsx'
 import { useLoaded } from './use-loaded.ts'
 
 export function SettingsScreen() {
@@ -148,33 +149,33 @@ function Sites() {
                 </li>
               ))}
             </ul>
+            <h3>{t('settings.hints')}</h3>
+            {hints.length === 0 && <p>{t('settings.hints.none')}</p>}
             {hints.length > 0 && (
-              <>
-                <h3>{t('settings.hints')}</h3>
-                <ul class="records">
-                  {hints.map(({ id, host, field }) => (
-                    <li key={id} class="record">
-                      <span>
-                        <bdi>{host}</bdi>: {t(`field.${field}`)}
-                      </span>
-                      <RecordActions
-                        name={`${host}, ${t(`field.${field}`)}`}
-                        onDelete={() =>
-                          actions.run(
-                            'delete-hint',
-                            async () => {
-                              await ports.deleteSiteHint(id)
-                              model.refresh()
-                            },
-                            t('settings.hint-deleted'),
-                          )
-                        }
-                      />
-                    </li>
-                  ))}
-                </ul>
-              </>
+              <ul class="records">
+                {hints.map(({ id, host, field }) => (
+                  <li key={id} class="record">
+                    <span>
+                      <bdi>{host}</bdi>: {t(`field.${field}`)}
+                    </span>
+                    <RecordActions
+                      name={`${host}, ${t(`field.${field}`)}`}
+                      onDelete={() =>
+                        actions.run(
+                          'delete-hint',
+                          async () => {
+                            await ports.deleteSiteHint(id)
+                            model.refresh()
+                          },
+                          t('settings.hint-deleted'),
+                        )
+                      }
+                    />
+                  </li>
+                ))}
+              </ul>
             )}
+            <ShareList kind="site-hints" count={hints.length} />
           </>
         )}
       </Ready>

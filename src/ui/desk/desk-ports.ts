@@ -77,6 +77,9 @@ export interface Progress {
   readonly onProgress: (share: number) => void
 }
 
+/** The lists that can be shared as a file of their own. */
+export type ShareKind = 'site-hints' | 'risky-issues' | 'graders'
+
 export interface DeskPorts {
   /** ISO 8601 in UTC. */
   now(): string
@@ -102,6 +105,11 @@ export interface DeskPorts {
     file: File,
     progress: Progress,
   ): Promise<{ readonly added: number; readonly replaced: number; readonly left: number }>
+
+  /** Hands one list to the browser's download as a readable file. */
+  exportList(kind: ShareKind): Promise<void>
+  /** Checks the whole file first. What is in the list already is not added again. */
+  importList(kind: ShareKind, file: File): Promise<{ readonly added: number; readonly known: number }>
 
   listSales(): Promise<readonly Sale[]>
   /** Reads the file and writes nothing. */

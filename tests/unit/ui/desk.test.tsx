@@ -435,9 +435,18 @@ describe('settings', () => {
 
   it('names what an import did', async () => {
     const { root, fire, text } = await drawDesk('#settings')
-    const field = root.querySelector<HTMLInputElement>('input[type="file"]')!
+    const field = root.querySelector<HTMLInputElement>('input[accept*="zip"]')!
     await fire(field, choose(field, new File(['x'], 'backup.zip')))
     expect(text()).toContain('3 added, 0 replaced, 1 were here already.')
+  })
+
+  it('takes a shared list in and says what it added', async () => {
+    const importList = vi.fn(quietDeskPorts.importList)
+    const { root, fire, text } = await drawDesk('#settings', { importList })
+    const field = root.querySelector<HTMLInputElement>('.share-list input[type="file"]')!
+    await fire(field, choose(field, new File(['x'], 'hints.json')))
+    expect(importList.mock.calls[0]?.[0]).toBe('site-hints')
+    expect(text()).toContain('2 added, 1 were here already.')
   })
 
   it('changes the currency and carries the limit along', async () => {
