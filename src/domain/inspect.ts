@@ -48,6 +48,7 @@ export function inspect(facts: Facts, book: Book, packs: Packs): Inspection {
     issue,
     texts,
     translate,
+    language: packs.language,
     examined,
     worth: estimateWorth(listing, facts.valuation, issue, book),
     photoCount: joinPhotos(facts).length,

@@ -42,6 +42,8 @@ export interface Packs {
   readonly searchPhrases: PhraseSearch
   readonly vocabulary: Vocabulary
   readonly translate: Translate
+  /** BCP 47 primary tag of the texts behind `translate`. */
+  readonly language: string
 }
 
 const SCHEMAS = {
@@ -131,6 +133,7 @@ export function parsePacks(
     searchPhrases: searchOf(phrases, vocabulary.vocabulary, faults),
     vocabulary: vocabulary.vocabulary,
     translate: createTranslate(catalogue, language),
+    language,
   }
   return { packs, faults }
 }

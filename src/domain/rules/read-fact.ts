@@ -7,8 +7,8 @@ import type { Claim } from '../claim.ts'
 import type { Facts, Trace } from '../facts.ts'
 import type { Book, Grader, RiskyIssue } from '../grader-book.ts'
 import type { Evidence } from '../inspection.ts'
-import type { Money } from '../money.ts'
 import type { PhotoFacts } from '../photo-facts.ts'
+import { showMoney } from '../show-money.ts'
 import type { DisguiseKind, NormalisedText } from '../text/normalise-text.ts'
 import type { Translate, TranslateParams } from '../translate.ts'
 import { findGrader, yearSpan } from './compare-facts.ts'
@@ -32,6 +32,8 @@ export interface KnownAboutOffer {
   readonly issue: RiskyIssue | null
   readonly texts: ReadonlyMap<string, NormalisedText>
   readonly translate: Translate
+  /** Of the texts, for amounts among them. */
+  readonly language: string
   /** Photos whose pixels were looked at. */
   readonly examined: readonly PhotoFacts[]
   readonly photoCount: number
@@ -45,10 +47,6 @@ const NOTHING: FactValue = { value: null, evidence: [] }
 
 export function say(translate: Translate, key: string, params: TranslateParams = {}): Evidence {
   return { quote: translate(key, params), field: null, start: null, end: null }
-}
-
-function showMoney(money: Money): string {
-  return money.currency === null ? money.amount : `${money.amount} ${money.currency}`
 }
 
 export function createFactReader(known: KnownAboutOffer): (fact: FactId) => FactValue {
@@ -304,8 +302,8 @@ const readers: Readonly<Record<FactId, Reader>> = {
     const { worth, book, issue } = known
     if (worth === null || worth.toLimit === null) return NOTHING
     return stated(worth.toLimit, known, `says_worth_${worth.basis.replace(/-/g, '_')}`, {
-      worth: showMoney(worth.money),
-      limit: showMoney(book.limits.highValue),
+      worth: showMoney(worth.money, known.language),
+      limit: showMoney(book.limits.highValue, known.language),
       count: worth.sales,
       issue: issue?.name ?? '',
     })
@@ -323,8 +321,8 @@ const readers: Readonly<Record<FactId, Reader>> = {
     const { worth, facts } = known
     if (!worth || worth.priceToWorth === null || facts.listing.price === null) return NOTHING
     return stated(worth.priceToWorth, known, 'says_price_to_worth', {
-      price: showMoney(facts.listing.price),
-      worth: showMoney(worth.money),
+      price: showMoney(facts.listing.price, known.language),
+      worth: showMoney(worth.money, known.language),
       percent: Math.round(worth.priceToWorth * 100),
     })
   },
@@ -333,8 +331,8 @@ const readers: Readonly<Record<FactId, Reader>> = {
     if (!valuation?.ask || valuation.centre === null || valuation.level === null || valuation.level === 'similar')
       return NOTHING
     return stated(valuation.ask.ratioToCentre, known, 'says_ask_to_centre', {
-      ask: `${valuation.ask.amount} ${valuation.currency ?? ''}`.trim(),
-      centre: `${valuation.centre} ${valuation.currency ?? ''}`.trim(),
+      ask: showMoney({ amount: valuation.ask.amount, currency: valuation.currency }, known.language),
+      centre: showMoney({ amount: valuation.centre, currency: valuation.currency }, known.language),
       percent: Math.round(valuation.ask.ratioToCentre * 100),
       count: valuation.n,
     })
