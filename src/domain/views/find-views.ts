@@ -112,7 +112,8 @@ export function findViews(
     for (const photo of showing) {
       const because = unreadableBecause(photo.facts, spec, translate)
       if (because === null) {
-        const reason = translate(`view_reason_by_${photo.by}`, { word: photo.word ?? '' })
+        const by = photo.by === 'words' && photo.facts === null ? 'words_unseen' : photo.by
+        const reason = translate(`view_reason_by_${by}`, { word: photo.word ?? '' })
         return { view, status: 'shown', photo: photo.url, reason }
       }
       unreadable ??= { view, status: 'not-readable', photo: photo.url, reason: because }

@@ -66,7 +66,7 @@ describe('the message', () => {
       open: [finding('back', 'missing')],
       issueAsk: 'a macro of the name {ask} $&',
     })
-    expect(text).toContain('2. And for this issue in particular: a macro of the name {ask} $&')
+    expect(text).toContain('2. For this issue in particular: a macro of the name {ask} $&')
   })
 
   // Words that accuse or guess at a motive; ours, kept in both languages.

@@ -40,6 +40,15 @@ describe('words beside a photo', () => {
     expect(found.get('back')?.status).toBe(alt === 'Money back' ? 'shown' : 'cannot-tell')
   })
 
+  it('says whether the photo was looked at as well', () => {
+    const named = photo('p1', 'Back')
+    const unseen = findIn(withPhotos(named)).get('back')
+    expect(unseen?.reason).toContain('not looked at')
+    const seen = findIn({ ...withPhotos(named), photos: [examined(named.url, { view: 'cannot-tell' })] }).get('back')
+    expect(seen).toMatchObject({ status: 'shown', reason: expect.stringContaining('not recognised') })
+    expect(seen?.reason).not.toContain('not looked at')
+  })
+
   it('reads the file name where the caption says nothing', () => {
     const url = 'https://photos.moewenmarkt.example/back/IMG_Rueckseite2.jpg?size=1600'
     expect(fileNameOf(url)).toBe('IMG_Rueckseite2')
