@@ -5,25 +5,30 @@ import { Desk } from '../../ui/desk/Desk.tsx'
 import { createDeskModel } from '../../ui/desk/desk-model.ts'
 import '../../ui/style/index.css'
 import { dressWindow } from '../dress-window.ts'
+import { showStartFault } from '../show-start-fault.ts'
 import { openStores } from '../stores.ts'
 import { createDeskPorts } from './desk-ports.ts'
 
-const stores = await openStores()
-const dress = await dressWindow(stores)
-const ports = createDeskPorts(stores, dress.texts)
-const model = createDeskModel(
-  {
-    ...ports,
-    async changeSettings(change) {
-      const settings = await ports.changeSettings(change)
-      await dress.refresh()
-      return settings
+async function start(): Promise<void> {
+  const stores = await openStores()
+  const dress = await dressWindow(stores)
+  const ports = createDeskPorts(stores, dress.texts)
+  const model = createDeskModel(
+    {
+      ...ports,
+      async changeSettings(change) {
+        const settings = await ports.changeSettings(change)
+        await dress.refresh()
+        return settings
+      },
     },
-  },
-  location.hash,
-)
-render(<Desk model={model} wording={dress.wording} />, document.querySelector('#app')!)
+    location.hash,
+  )
+  render(<Desk model={model} wording={dress.wording} />, document.querySelector('#app')!)
 
-const life = new AbortController()
-watchRecords(() => void dress.refresh().then(model.refresh), life.signal)
-addEventListener('pagehide', () => life.abort())
+  const life = new AbortController()
+  watchRecords(() => void dress.refresh().then(model.refresh), life.signal)
+  addEventListener('pagehide', () => life.abort())
+}
+
+start().catch(showStartFault)

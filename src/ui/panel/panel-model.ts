@@ -34,20 +34,24 @@ export function createPanelModel(
   const editedMessage = signal<string | null>(null)
   const draftNotes = signal(initial.phase === 'listing' ? (initial.kept?.notes ?? '') : '')
   const focusedRule = signal<string | null>(null)
+  const actions = createActions()
   return {
     state,
     ports,
-    actions: createActions(),
+    actions,
     editedMessage,
     draftNotes,
     focusedRule,
     now: signal(ports.now()),
     show(next) {
       batch(() => {
+        const { phase } = state.value
         // What a person typed belongs to one listing: it outlives a second reading of it, never a change of page.
         if (!sameListing(state.value, next)) {
           editedMessage.value = null
           focusedRule.value = null
+          // What was said of a listing is not said of the page after it.
+          if (phase === 'listing') actions.dismiss()
           draftNotes.value = next.phase === 'listing' ? (next.kept?.notes ?? '') : ''
         }
         state.value = next

@@ -264,6 +264,15 @@ describe('the message', () => {
     expect(setMessageMostViews).toHaveBeenCalledWith(3)
   })
 
+  it('takes what was said of one listing off with it', async () => {
+    const { model, press, change, text } = await drawPanel(listingState)
+    await press('Copy')
+    await change(() => model.show(without({ update: 'changed' })))
+    expect(text()).toContain('Message copied.')
+    await change(() => model.show({ phase: 'none', host: null }))
+    expect(text()).not.toContain('Message copied.')
+  })
+
   it('goes back to the suggested text', async () => {
     const { type, press, field } = await drawPanel(listingState)
     await type('Text of the message', 'x')
