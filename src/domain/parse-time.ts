@@ -3,6 +3,7 @@
  * what "now" is; has no clock. Where a page names no zone, the language's or country's own is used, and that is said.
  * Long because its notations try the same text in a stated order and share their clock, zone and calendar checks.
  */
+import { ownEntry } from './own-entry.ts'
 import { AGO, DAY_WORDS, MONTHS, NAMED_ZONES, UNITS, ZONE_OF_PLACE, ZONES } from './time/time-words.ts'
 
 export interface TimeOptions {
@@ -256,7 +257,7 @@ function findDate(text: string, options: TimeOptions): DateParts | null {
   const named = DAY_WORD.exec(text)
   if (named) {
     const word = named[0].toLowerCase()
-    const days = DAY_WORDS[word]
+    const days = ownEntry(DAY_WORDS, word)
     // "Morgen" is tomorrow in German and in Dutch a morning: a time or the end of the words must follow.
     const open = word === 'morgen' && !/(?:^|\W)morgen\W*(?:um|om|,|\d|$)/i.test(text)
     if (days !== undefined && !open) {
@@ -340,9 +341,9 @@ function zoneAfter(text: string): Zone | null {
   }
   const letters = /^\s*[([,]?\s*([A-Z]{1,5})\b/.exec(text)
   if (letters) {
-    const named = NAMED_ZONES[letters[1]!]
+    const named = ownEntry(NAMED_ZONES, letters[1]!)
     if (named) return { minutes: (local) => offsetMinutes(named, local), length: letters[0].length }
-    const hours = ZONES[letters[1]!]
+    const hours = ownEntry(ZONES, letters[1]!)
     if (hours !== undefined) return { minutes: () => hours * 60, length: letters[0].length }
   }
   return null
@@ -352,8 +353,8 @@ function zoneOfLocale(locale: string | null | undefined): string | null {
   if (!locale) return null
   const [language = '', ...rest] = locale.split(/[-_]/)
   const region = rest.find((part) => /^[A-Za-z]{2}$/.test(part))?.toUpperCase()
-  if (region) return ZONE_OF_PLACE[region] ?? null
-  return ZONE_OF_PLACE[language.toLowerCase()] ?? null
+  if (region) return ownEntry(ZONE_OF_PLACE, region) ?? null
+  return ownEntry(ZONE_OF_PLACE, language.toLowerCase()) ?? null
 }
 
 const formats = new Map<string, Intl.DateTimeFormat | null>()

@@ -2,6 +2,7 @@
  * Everything about one page that several parts of the reader look at, gathered once: the index, the words of its language, its
  * own data, and running counts that make "how many links (pictures, amounts) are inside this element" a subtraction.
  */
+import { ownEntry } from '../domain/own-entry.ts'
 import { type Amount, findAmounts } from '../domain/parse-money.ts'
 import { detectLanguage } from './detect-language.ts'
 import { indexDocument, type PageIndex } from './index-document.ts'
@@ -203,7 +204,7 @@ function localeOf(language: string | null, url: string | null, metadata: PageMet
   const base = language?.trim() || null
   // The host's country says more about the money than a template's `en-US`.
   const host = url && /^https?:\/\/([^/:?#]+)/i.exec(url)?.[1]
-  const region = host ? DOMAIN_REGION[host.split('.').at(-1)!.toLowerCase()] : undefined
+  const region = host ? ownEntry(DOMAIN_REGION, host.split('.').at(-1)!.toLowerCase()) : undefined
   if (region) return `${base?.split(/[-_]/)[0] ?? 'en'}-${region}`
   if (base && /[-_]/.test(base)) return base
   const og = metadata.names.get('og:locale')

@@ -2,6 +2,7 @@
  * Addresses of pictures: which ones are the same picture in another size, and which of them is the largest that the page names.
  * Works on addresses and attributes only; nothing is fetched.
  */
+import { ownEntry } from '../domain/own-entry.ts'
 import type { PageEvidence } from './page-evidence.ts'
 
 const IMAGE_FILE = /\.(?:jpe?g|png|webp|avif|gif|bmp|tiff?)(?:$|[?#])/i
@@ -160,7 +161,7 @@ interface Reduced {
 }
 
 function sizeOfToken(token: string): number | null {
-  const word = SIZE_WORDS[token]
+  const word = ownEntry(SIZE_WORDS, token)
   if (word !== undefined) return word
   const pair = /^(\d{2,4})x(\d{2,4})?$|^x(\d{2,4})$/.exec(token)
   if (pair) return Math.max(Number(pair[1] ?? 0), Number(pair[2] ?? 0), Number(pair[3] ?? 0))
@@ -213,7 +214,7 @@ export function reduceUrl(url: string): Reduced {
         const token = /^[._,-]+$/.test(part) ? null : sizeOfToken(part)
         if (token === null) return true
         // A number says more than a word: "/l/7/1-200.webp" is 200 wide.
-        if (SIZE_WORDS[part] === undefined) size = Math.max(size, token)
+        if (ownEntry(SIZE_WORDS, part) === undefined) size = Math.max(size, token)
         else named = Math.max(named, token)
         return false
       })

@@ -1,5 +1,6 @@
 /** One listing, field by field, each with its source and how sure it is. Wires the readers of single fields; decides no field itself. */
 import type { Disagreement, Listing, ListingPhoto, PriceKind, Provenance, SaleFormat } from '../domain/listing.ts'
+import { ownEntry } from '../domain/own-entry.ts'
 import { parseMoney } from '../domain/parse-money.ts'
 import { parseTime } from '../domain/parse-time.ts'
 import { buildSelector } from './build-selector.ts'
@@ -243,7 +244,7 @@ function statedCondition({ selection }: ListingParts): Found<string> | null {
   if (!stated) return null
   const name = stated.replace(/^.*\//, '')
   return {
-    value: CONDITION_WORDS[name] ?? name,
+    value: ownEntry(CONDITION_WORDS, name) ?? name,
     from: selection.main ? sourceOf(selection.main) : 'json-ld',
     confidence: 0.5,
     node: -1,

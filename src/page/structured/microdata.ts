@@ -2,6 +2,7 @@
  * Microdata of a document as a graph of items. `content` counts on every element, as W3C microdata has it and shops use it;
  * WHATWG's letter would read "$1,000.00" there. `itemref` is followed once.
  */
+import { ownEntry } from '../../domain/own-entry.ts'
 import type { PageIndex } from '../index-document.ts'
 import { addValue, type StructuredGraph, type StructuredItem, type StructuredValue, shortName } from './graph.ts'
 
@@ -35,7 +36,7 @@ function readValue(element: Element): string {
   const content = element.getAttribute('content')
   if (content !== null) return collapse(content)
   const tag = element.localName
-  const attribute = URL_ATTRIBUTE[tag]
+  const attribute = ownEntry(URL_ATTRIBUTE, tag)
   if (attribute) {
     const url = element.getAttribute(attribute) ?? (tag === 'img' ? element.getAttribute('data-src') : null)
     if (url !== null) return url.trim()
