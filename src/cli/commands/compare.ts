@@ -2,11 +2,10 @@
 
 import { comparePhotos, type QuestionedPhoto } from '../../imaging/compare-photos.ts'
 import { decodeInNode } from '../../imaging/decode-node.ts'
-import { examinePhoto } from '../../imaging/examine-photo.ts'
 import { readExemplarFile } from '../../imaging/exemplar-file.ts'
 import { type Corners, isConvex } from '../../imaging/homography.ts'
-import type { Pixels } from '../../imaging/pixels.ts'
-import { createPicture, type Picture } from '../../imaging/placed-picture.ts'
+import { openPicture } from '../../imaging/open-picture.ts'
+import type { Picture } from '../../imaging/placed-picture.ts'
 import { BadInput } from '../bad-input.ts'
 import type { Answer, Arguments } from '../command.ts'
 import { readBytes } from '../read-file.ts'
@@ -36,18 +35,6 @@ function parseCorners(text: string | null, photos: number): Corners | null {
   return corners
 }
 
-/** Through the same caps and refusals as any photo, keeping the pixels. */
-async function loadPicture(file: string, bytes: Uint8Array): Promise<{ picture: Picture } | { problem: string }> {
-  let pixels: Pixels | null = null
-  const decode = async (data: Uint8Array) => {
-    pixels = await decodeInNode(data)
-    return pixels
-  }
-  const facts = await examinePhoto(bytes, { file, decode })
-  if (!facts.examined || !pixels) return { problem: facts.problems[0]?.detail ?? 'the photo could not be looked at' }
-  return { picture: createPicture(pixels, facts.jpegQuality) }
-}
-
 export async function run(args: Arguments): Promise<Answer> {
   const [exemplarPath = '', ...photoPaths] = args.positionals
   const corners = parseCorners(args.text('corners'), photoPaths.length)
@@ -55,13 +42,13 @@ export async function run(args: Arguments): Promise<Answer> {
   if ('fault' in read) throw new BadInput(`${exemplarPath}: ${read.fault}.`)
   const pictures = new Map<string, Picture>()
   for (const [file, bytes] of read.pictures) {
-    const loaded = await loadPicture(file, bytes)
+    const loaded = await openPicture(bytes, { file, decode: decodeInNode })
     if ('problem' in loaded) throw new BadInput(`${exemplarPath}: ${file}: ${loaded.problem}.`)
     pictures.set(file, loaded.picture)
   }
   const photos: QuestionedPhoto[] = []
   for (const path of photoPaths) {
-    const loaded = await loadPicture(path, await readBytes(path, PHOTO_LIMIT_BYTES))
+    const loaded = await openPicture(await readBytes(path, PHOTO_LIMIT_BYTES), { file: path, decode: decodeInNode })
     const picture = 'picture' in loaded ? loaded.picture : null
     photos.push({ file: path, picture, corners, problem: 'problem' in loaded ? loaded.problem : null })
   }

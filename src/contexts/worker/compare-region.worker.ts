@@ -2,9 +2,7 @@
 import type { DrawnCorners, PointComparison } from '../../domain/exemplar.ts'
 import { compareDrawnRegion, type DrawnPoint, toPixels } from '../../imaging/compare-drawn-region.ts'
 import { decodeInBrowser } from '../../imaging/decode-browser.ts'
-import { examinePhoto } from '../../imaging/examine-photo.ts'
-import type { Pixels } from '../../imaging/pixels.ts'
-import { createPicture, type Picture } from '../../imaging/placed-picture.ts'
+import { openPicture } from '../../imaging/open-picture.ts'
 import type { WorkerAnswer } from '../../platform/worker-queue.ts'
 
 export interface CompareTask {
@@ -23,25 +21,10 @@ export interface UnusableExemplar {
 
 export type CompareResult = PointComparison | UnusableExemplar
 
-/** Through the same caps and refusals as any photo, keeping the pixels. */
-async function loadPicture(bytes: Uint8Array): Promise<{ picture: Picture } | { problem: string }> {
-  let pixels: Pixels | null = null
-  const facts = await examinePhoto(bytes, {
-    file: '',
-    decode: async (data, mediaType) => {
-      pixels = await decodeInBrowser(data, mediaType)
-      return pixels
-    },
-  })
-  if (!facts.examined || pixels === null)
-    return { problem: facts.problems[0]?.detail ?? 'the photo could not be looked at' }
-  return { picture: createPicture(pixels, facts.jpegQuality) }
-}
-
 async function compare({ drawn, exemplar, questioned, questionedCorners }: CompareTask): Promise<CompareResult> {
-  const model = await loadPicture(exemplar)
+  const model = await openPicture(exemplar, { file: '', decode: decodeInBrowser })
   if ('problem' in model) return { fault: 'not-opened', detail: model.problem }
-  const photo = await loadPicture(questioned)
+  const photo = await openPicture(questioned, { file: '', decode: decodeInBrowser })
   const result = compareDrawnRegion(drawn, model.picture, {
     file: '',
     picture: 'picture' in photo ? photo.picture : null,
