@@ -25,6 +25,7 @@ export function CardSizeChoice({ sizeId, size, onChange }: CardSizeChoiceProps) 
   const { t, number } = useWording()
   const [typed, setTyped] = useState({ width: String(size?.widthMm ?? ''), height: String(size?.heightMm ?? '') })
   const mm = (value: number) => number(value, { minimumFractionDigits: 1 })
+  const chosen = CARD_SIZES.find(({ id }) => id === sizeId)
 
   const choose = (id: string) => {
     const known = CARD_SIZES.find((candidate) => candidate.id === id)
@@ -45,13 +46,11 @@ export function CardSizeChoice({ sizeId, size, onChange }: CardSizeChoiceProps) 
     <>
       <SelectField
         label={t('size.label')}
+        hint={chosen && t('size.millimetres', { width: mm(chosen.widthMm), height: mm(chosen.heightMm) })}
         value={sizeId}
         onChange={choose}
         options={[
-          ...CARD_SIZES.map(({ id, widthMm, heightMm }) => ({
-            value: id,
-            text: t(`size.${id}`, { width: mm(widthMm), height: mm(heightMm) }),
-          })),
+          ...CARD_SIZES.map(({ id }) => ({ value: id, text: t(`size.${id}`) })),
           { value: OTHER_SIZE, text: t('size.other') },
         ]}
       />

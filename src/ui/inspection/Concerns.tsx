@@ -1,6 +1,6 @@
 /**
  * The concerns, strongest first as the inspection gives them: the quote, the reason, what to ask, what settles it, and what
- * its weight rests on. Settling takes a reason and can be taken back. Without `onSettle` (in a dossier) it only shows.
+ * its weight rests on. Where there are many, only the strong ones stand open. Settling takes a reason and can be taken back. Without `onSettle` (in a dossier) it only shows.
  */
 import { useEffect, useRef, useState } from 'preact/hooks'
 import type { Concern, Evidence } from '../../domain/inspection.ts'
@@ -9,6 +9,9 @@ import { PageText } from '../parts/PageText.tsx'
 import { StrengthShape } from '../parts/shapes.tsx'
 import { useWording } from '../wording.ts'
 import { labelOfField } from './field-label.ts'
+
+/** Up to so many concerns are read whole; of more, what lies below the strong ones is a press away. Ours, no source. */
+const MOST_WHOLE = 3
 
 interface ConcernsProps {
   readonly concerns: readonly Concern[]
@@ -43,6 +46,7 @@ export function Concerns(props: ConcernsProps) {
             key={concern.rule}
             {...props}
             concern={concern}
+            whole={concern.strength === 'strong' || open.length <= MOST_WHOLE}
             onSettle={props.onSettle && fromHeading(props.onSettle)}
           />
         ))}
@@ -74,7 +78,14 @@ export function Concerns(props: ConcernsProps) {
   )
 }
 
-function OpenConcern({ concern, lang, focusedRule, onShow, onSettle }: ConcernsProps & { concern: Concern }) {
+function OpenConcern({
+  concern,
+  whole,
+  lang,
+  focusedRule,
+  onShow,
+  onSettle,
+}: ConcernsProps & { concern: Concern; whole: boolean }) {
   const { t, list } = useWording()
   const [settling, setSettling] = useState(false)
   const [reason, setReason] = useState('')
@@ -90,6 +101,7 @@ function OpenConcern({ concern, lang, focusedRule, onShow, onSettle }: ConcernsP
 
   useEffect(() => {
     if (!focused) return
+    item.current?.querySelector('details')?.setAttribute('open', '')
     item.current?.focus()
     item.current?.scrollIntoView?.({ block: 'start' })
   }, [focused])
@@ -109,66 +121,69 @@ function OpenConcern({ concern, lang, focusedRule, onShow, onSettle }: ConcernsP
       {concern.evidence.map((evidence, index) => (
         <EvidenceLine key={`${index}${evidence.quote}`} evidence={evidence} lang={lang} onShow={onShow} />
       ))}
-      <p class="concern-why">{concern.why}</p>
-      <dl class="concern-facts">
-        {concern.request.length > 0 && (
+      <details class="concern-more" open={whole}>
+        <summary aria-label={t('concern.more-named', { title: concern.title })}>{t('concern.more')}</summary>
+        <p class="concern-why">{concern.why}</p>
+        <dl class="concern-facts">
+          {concern.request.length > 0 && (
+            <div>
+              <dt>{t('concern.ask')}</dt>
+              <dd>{list(concern.request.map((view) => t(`view.${view}`)))}</dd>
+            </div>
+          )}
           <div>
-            <dt>{t('concern.ask')}</dt>
-            <dd>{list(concern.request.map((view) => t(`view.${view}`)))}</dd>
+            <dt>{t('concern.settles')}</dt>
+            <dd>{concern.settles}</dd>
           </div>
+          <div>
+            <dt>{t('concern.weight')}</dt>
+            <dd>
+              {concern.weight.basis === 'learned'
+                ? t('weight.learned', { count: concern.weight.count })
+                : t('weight.assumed')}
+            </dd>
+          </div>
+        </dl>
+        {onSettle && !settling && (
+          <button
+            ref={opener}
+            type="button"
+            class="link-button"
+            aria-label={t('concern.settle-named', { title: concern.title })}
+            onClick={() => setSettling(true)}
+          >
+            {t('concern.settle')}
+          </button>
         )}
-        <div>
-          <dt>{t('concern.settles')}</dt>
-          <dd>{concern.settles}</dd>
-        </div>
-        <div>
-          <dt>{t('concern.weight')}</dt>
-          <dd>
-            {concern.weight.basis === 'learned'
-              ? t('weight.learned', { count: concern.weight.count })
-              : t('weight.assumed')}
-          </dd>
-        </div>
-      </dl>
-      {onSettle && !settling && (
-        <button
-          ref={opener}
-          type="button"
-          class="link-button"
-          aria-label={t('concern.settle-named', { title: concern.title })}
-          onClick={() => setSettling(true)}
-        >
-          {t('concern.settle')}
-        </button>
-      )}
-      {onSettle && settling && (
-        <form
-          ref={form}
-          class="form settle-form"
-          onSubmit={(event) => {
-            event.preventDefault()
-            if (reason.trim() !== '') onSettle(concern.rule, reason.trim())
-          }}
-          onKeyDown={(event) => {
-            if (event.key === 'Escape') giveUp()
-          }}
-        >
-          <TextField
-            label={t('concern.settle-reason')}
-            hint={t('concern.settle-reason.hint')}
-            value={reason}
-            onChange={setReason}
-          />
-          <div class="form-actions">
-            <button type="submit" class="button primary" disabled={reason.trim() === ''}>
-              {t('concern.settle')}
-            </button>
-            <button type="button" class="button" onClick={giveUp}>
-              {t('action.cancel')}
-            </button>
-          </div>
-        </form>
-      )}
+        {onSettle && settling && (
+          <form
+            ref={form}
+            class="form settle-form"
+            onSubmit={(event) => {
+              event.preventDefault()
+              if (reason.trim() !== '') onSettle(concern.rule, reason.trim())
+            }}
+            onKeyDown={(event) => {
+              if (event.key === 'Escape') giveUp()
+            }}
+          >
+            <TextField
+              label={t('concern.settle-reason')}
+              hint={t('concern.settle-reason.hint')}
+              value={reason}
+              onChange={setReason}
+            />
+            <div class="form-actions">
+              <button type="submit" class="button primary" disabled={reason.trim() === ''}>
+                {t('concern.settle')}
+              </button>
+              <button type="button" class="button" onClick={giveUp}>
+                {t('action.cancel')}
+              </button>
+            </div>
+          </form>
+        )}
+      </details>
     </li>
   )
 }

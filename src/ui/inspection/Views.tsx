@@ -46,6 +46,11 @@ function shownBy(photo: ShownPhoto): ViewId | 'other' | null {
   return view === undefined || view === 'cannot-tell' ? null : view
 }
 
+/** The view that the words beside a photo give it, where nobody and nothing said more. */
+function namedBy(photo: ShownPhoto, views: readonly ViewFinding[]): ViewId | null {
+  return views.find((finding) => finding.status === 'shown' && finding.photo === photo.url)?.view ?? null
+}
+
 export function Views({ views, photos: all, requested, onAssign, tray = true }: ViewsProps) {
   const { t } = useWording()
   const [enlarged, setEnlarged] = useState<number | null>(null)
@@ -148,6 +153,15 @@ function ViewRow({
   )
 }
 
+function sayFoundView(photo: ShownPhoto, views: readonly ViewFinding[], t: Translate): string {
+  const { view = 'cannot-tell' } = photo.facts ?? {}
+  const named = namedBy(photo, views)
+  if (view !== 'cannot-tell' || named === null || photo.assigned !== null) {
+    return t('photo.by-examination', { view: t(`view.${view}`) })
+  }
+  return t('photo.by-words', { view: t(`view.${named}`) })
+}
+
 function PhotoTray({
   photos,
   views,
@@ -163,7 +177,12 @@ function PhotoTray({
   const asked = views.map(({ view }) => view)
   const others = VIEW_IDS.filter((view) => !asked.includes(view))
   return (
-    <details class="photo-tray" open={photos.some((photo) => photo.thumbnail !== null && shownBy(photo) === null)}>
+    <details
+      class="photo-tray"
+      open={photos.some(
+        (photo) => photo.thumbnail !== null && shownBy(photo) === null && namedBy(photo, views) === null,
+      )}
+    >
       <summary>{t('photos.tray', { count: photos.length })}</summary>
       {onAssign && <p class="hint">{t('photos.tray.hint')}</p>}
       <ul>
@@ -202,9 +221,7 @@ function PhotoTray({
                   onAssign(photo.url, value === '' ? null : (value as ViewId | 'other'))
                 }}
               >
-                <option value="">
-                  {t('photo.by-examination', { view: t(`view.${photo.facts?.view ?? 'cannot-tell'}`) })}
-                </option>
+                <option value="">{sayFoundView(photo, views, t)}</option>
                 {[...asked, ...others, 'other' as const].map((view) => (
                   <option key={view} value={view}>
                     {t(`view.${view}`)}
@@ -212,7 +229,7 @@ function PhotoTray({
                 ))}
               </select>
             ) : (
-              <span class="photo-view">{t(`view.${shownBy(photo) ?? 'cannot-tell'}`)}</span>
+              <span class="photo-view">{t(`view.${shownBy(photo) ?? namedBy(photo, views) ?? 'cannot-tell'}`)}</span>
             )}
             <PhotoNotes photo={photo} />
           </li>

@@ -60,6 +60,32 @@ describe('places', () => {
   })
 })
 
+describe('rules', () => {
+  const ids = (root: Element) => [...root.querySelectorAll('.rules code')].map((code) => code.textContent)
+
+  it('are found by any of their words, in any order, and counted', async () => {
+    const { root, type, text } = await drawDesk('#rules')
+    const all = await quietDeskPorts.listRules()
+    expect(ids(root)).toHaveLength(all.length)
+    const [first] = all
+    await type('Search rules', first!.title.split(' ').reverse().join(' ').toUpperCase())
+    expect(ids(root)).toContain(first!.id)
+    expect(text()).toContain(`${ids(root).length} of ${all.length} rules`)
+    await type('Search rules', 'zzzz')
+    expect(ids(root)).toEqual([])
+    expect(text()).toContain('No rule has these words.')
+  })
+
+  it('lead to the others of their group', async () => {
+    const { root, fire } = await drawDesk('#rules')
+    const all = await quietDeskPorts.listRules()
+    await fire(root.querySelector('.rule-group')!, new MouseEvent('click', { bubbles: true }))
+    const shown = ids(root)
+    const { group } = all.find(({ id }) => id === shown[0])!
+    expect(shown).toEqual(expect.arrayContaining(all.filter((rule) => rule.group === group).map(({ id }) => id)))
+  })
+})
+
 describe('dossiers', () => {
   it('teaches when there is none', async () => {
     const { text } = await drawDesk('#dossiers', { listDossiers: async () => [] })

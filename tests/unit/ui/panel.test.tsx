@@ -123,6 +123,19 @@ describe('concerns', () => {
     expect(root.querySelector('[data-rule="price-far-below-sales"]')?.textContent).toContain('learned from 23 outcomes')
   })
 
+  it('reads a few whole, and of many only the strong ones until one is asked for', async () => {
+    const { model, root, change } = await drawPanel(listingState)
+    const open = listingState.inspection.concerns.filter(({ settledBy }) => settledBy === null)
+    expect(open.length).toBeGreaterThan(3)
+    const isWhole = (rule: string) => root.querySelector<HTMLDetailsElement>(`[data-rule="${rule}"] details`)?.open
+    for (const { rule, strength } of open) expect(isWhole(rule)).toBe(strength === 'strong')
+    await change(() => model.focusConcern('hedged-authenticity'))
+    expect(isWhole('hedged-authenticity')).toBe(true)
+    const few = { ...listingState.inspection, concerns: open.slice(-2) }
+    await change(() => model.show(without({ inspection: few })))
+    for (const { rule } of few.concerns) expect(isWhole(rule)).toBe(true)
+  })
+
   it('asks why before it settles, and offers to undo', async () => {
     const settle = vi.fn(async () => {})
     const unsettle = vi.fn(async () => {})
@@ -327,7 +340,7 @@ describe('keeping and teaching', () => {
   it('puts an issue on the list of those often copied', async () => {
     const addRiskyIssue = vi.fn(async () => {})
     const { press, type, submit, text } = await drawPanel(listingState, { addRiskyIssue })
-    await press('This issue is often copied …')
+    await press('Put this issue on your list of risky ones …')
     await type('Makes of copy known', 're-screened\n\nink-jet')
     await type('Worth if genuine, in EUR', '1.100')
     await submit('[aria-labelledby="risky-heading"] form')
