@@ -38,9 +38,11 @@ export function marksOfRows(rows: readonly ResultsRowState[], t: Translate): Row
 
 function contentOf(state: ResultsRowState, t: Translate): Omit<RowMark, 'where'> | null {
   const { openConcerns, foremost, keptAs, singleCard } = state
-  if (keptAs !== null) return { kind: 'kept', label: t('results.kept'), detail: foremost ?? '' }
-  if (openConcerns > 0) {
-    return { kind: 'concerns', label: t('results.concerns', { count: openConcerns }), detail: foremost ?? '' }
+  const concerns = openConcerns === 0 ? null : t('results.concerns', { count: openConcerns })
+  const detail = foremost ?? ''
+  if (keptAs !== null) {
+    return { kind: 'kept', label: [t('results.kept'), concerns].filter(Boolean).join(' · '), detail }
   }
+  if (concerns !== null) return { kind: 'concerns', label: concerns, detail }
   return singleCard ? null : { kind: 'not-a-single-card', label: t('results.not-single'), detail: '' }
 }
