@@ -43,6 +43,23 @@ const THANKS = /\b(?:thank you|vielen dank|merci|gracias|grazie|bedankt|dziękuj
 const LISTING_NEEDS = 4.5
 const RESULTS_NEEDS = 3
 
+/** What ties an amount to the thing offered, besides its words. */
+const PLACED = new Set<string>([
+  'near-headline',
+  'just-above-headline',
+  'same-block-as-headline',
+  'near-action',
+  'marks-price',
+  'itemprop-price',
+  'agrees-with-data',
+  'agrees-with-meta',
+  'label-current-bid',
+  'label-price',
+  'label-buy-now',
+  'label-asking',
+  'label-starting-bid',
+])
+
 export interface KindParts {
   readonly headline: Headline | null
   readonly groups: readonly RecordGroup[]
@@ -133,7 +150,8 @@ export function decideKind(evidence: PageEvidence, place: KindParts): KindDecisi
   const mainPrice = prices.find(
     (candidate) => !candidate.features.includes('in-group') && !candidate.features.includes('in-small-group'),
   )
-  const goodPrice = mainPrice !== undefined && mainPrice.score >= 3.5
+  const placed = mainPrice?.features.some((feature) => PLACED.has(feature)) ?? false
+  const goodPrice = mainPrice !== undefined && mainPrice.score >= (placed ? 3.5 : 5)
   const types = evidence.graphs.flatMap((graph) => graph.items)
   const path = (evidence.url ?? '').replace(/^https?:\/\/[^/?#]+/, '').toLowerCase()
   const lines = readLines(evidence, groups)

@@ -268,8 +268,11 @@ function considerLines(
   for (const line of index.lines) {
     if (line.hidden || line.text.length < 8 || line.text.length > 400) continue
     const words = foldWords(line.text).join(' ')
-    if (words.length < 8 || !folded.some((title) => title.includes(words))) continue
-    consider(line.node, 1)
+    const whole = words.length >= 8 && folded.some((title) => title.includes(words))
+    // The title in other words or order: most of them must be there.
+    const alike = !whole && line.text.length >= 15 && titles.some((title) => overlap(line.text, title) >= 0.6)
+    if (!whole && !alike) continue
+    consider(line.node, whole ? 1 : 0.5)
     seen += 1
     if (seen > 60) break
   }

@@ -276,11 +276,6 @@ function* withNext(place: Labelled): Generator<{ at: number; text: string; node:
   }
 }
 
-interface TimeFinding {
-  readonly time: ParsedTime
-  readonly found: Found<string>
-}
-
 /** The time beside a label of the concept; `time` elements and data attributes of its block are more exact than words. */
 export function readTimeOf(
   place: Labelled,

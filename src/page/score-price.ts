@@ -133,32 +133,39 @@ export function scorePrices(
     // In records the question is asked only where two amounts compete, and then by the row's reader.
     if (inGroup ? isStruckByTag(evidence, source.node) : evidence.probe.isStruckThrough(node.element))
       features.push('struck-through')
-    if (source.end > 0 && BRACKETS_BEFORE.test(before)) features.push('bracketed')
+    if (source.end > 0 && (BRACKETS_BEFORE.test(before) || isInBrackets(before))) features.push('bracketed')
     if (APPROXIMATE.test(before)) features.push('approximate')
     if (FROM.test(before)) features.push('from')
     if (amount.negative) features.push('negative')
     if (/\d\s?%/.test(line.text) && line.text.length < 40) features.push('percent-beside')
-    const words = wordsBeside(line.text, source)
-    if (source.lineLength - (source.end - source.start) <= 3) features.push('alone-in-line')
+    const words = wordsBeside(evidence, line.text, source)
+    if (restOfLine(evidence, source) <= 3) features.push('alone-in-line')
     else if (words <= 5) features.push('few-words')
+    else if (role === null && source.start > 0) features.push('in-sentence')
     if (words > 14 || source.lineLength > 160) features.push('prose')
     const tags = tagsAround(evidence, source.node)
-    if (/ h[1-6] /.test(tags)) features.push('heading-tag')
+    const inHeadline =
+      headline !== null && source.node >= headline.node && source.node < index.nodes[headline.node]!.end
+    if (/ h[1-6] /.test(tags) && !inHeadline) features.push('heading-tag')
     else if (/ (?:b|strong|em) /.test(tags)) features.push('emphasis')
     if (/ option /.test(tags)) features.push('in-option')
     if (headline && headlineLine !== null) {
       const distance = source.line - headlineLine
-      if (distance >= -4 && distance <= 14) features.push('near-headline')
+      if (distance >= 0 && distance <= 14) features.push('near-headline')
+      else if (distance >= -4 && distance < 0) features.push('just-above-headline')
       else if (distance > 70) features.push('far-from-headline')
       if (distance < -2) features.push('before-headline')
-      if (source.node >= headline.node && source.node < index.nodes[headline.node]!.end) features.push('in-headline')
+      if (inHeadline) features.push('in-headline')
       else {
         const shared = commonAncestor(index, Math.min(source.node, headline.node), Math.max(source.node, headline.node))
         if (shared > 0 && textLengthOf(index, shared) < 1500) features.push('same-block-as-headline')
       }
     }
     if (actionLines.some((at) => Math.abs(at - source.line) <= 8)) features.push('near-action')
-    if (inGroup && !(headline && groupAt(index, groups, headline.node)?.row === inGroup.row)) {
+    const headlineGroup = headline ? groupAt(index, groups, headline.node) : null
+    // Two or three "records", one of which holds the heading, are columns of one page.
+    const columns = headlineGroup !== null && inGroup?.group === headlineGroup.group && inGroup.group.rows.length <= 2
+    if (inGroup && headlineGroup?.row !== inGroup.row && !columns) {
       features.push(inGroup.group.rows.length >= 3 && inGroup.group.priced >= 0.5 ? 'in-group' : 'in-small-group')
     }
     const region = node.region & ~headlineRegion
@@ -183,7 +190,7 @@ export function scorePrices(
       features.push('other-currency')
     let score = 0
     for (const feature of features) score += weights.price[feature]
-    if (first && score > 2) {
+    if (first && score > 2 && (headlineLine === null || source.line >= headlineLine)) {
       features.push('first')
       score += weights.price.first
       first = false
@@ -225,9 +232,33 @@ export function lineOfNode(evidence: PageEvidence, at: number): number {
   return run ? run.line : index.lines.length
 }
 
-function wordsBeside(text: string, source: PageAmount): number {
+/** An opening bracket before the amount that nothing has closed. */
+function isInBrackets(before: string): boolean {
+  return (
+    Math.max(before.lastIndexOf('('), before.lastIndexOf('（')) >
+    Math.max(before.lastIndexOf(')'), before.lastIndexOf('）'))
+  )
+}
+
+/** Characters of the line that are no amount. */
+function restOfLine(evidence: PageEvidence, source: PageAmount): number {
   if (source.end === 0) return 0
-  const rest = `${text.slice(0, source.start)} ${text.slice(source.end)}`
+  let rest = source.lineLength
+  for (const each of evidence.amountsByLine.get(source.line) ?? []) rest -= each.end - each.start
+  return rest
+}
+
+function wordsBeside(evidence: PageEvidence, text: string, source: PageAmount): number {
+  if (source.end === 0) return 0
+  // Other amounts and what stands in brackets are no sentence around this one.
+  let rest = ''
+  let from = 0
+  for (const each of evidence.amountsByLine.get(source.line) ?? []) {
+    if (each.start < from) continue
+    rest += `${text.slice(from, each.start)} `
+    from = each.end
+  }
+  rest = (rest + text.slice(from)).replace(/[(（][^)）]*[)）]/g, ' ')
   return (rest.match(/[\p{L}\p{N}]+/gu) ?? []).length
 }
 
@@ -259,7 +290,9 @@ function isInListOfAmounts(evidence: PageEvidence, unlabelled: Uint32Array, at: 
   for (let up = at, step = 0; up > 0 && step < 4; up = index.nodes[up]!.parent, step += 1) {
     const node = index.nodes[up]!
     const parent = index.nodes[node.parent]
-    if (!parent || parent.tag === 'body' || parent.children < needed) continue
+    // Entries of a list or lines of a table are alike by their make; blocks need one more to be.
+    const enough = /^(?:li|tr)$/.test(node.tag) ? 3 : needed
+    if (!parent || parent.tag === 'body' || parent.children < enough) continue
     let alike = 0
     let seen = 0
     for (let sister = parent.at + 1; sister < parent.end && seen < 40; sister = index.nodes[sister]!.end) {
@@ -277,7 +310,7 @@ function isInListOfAmounts(evidence: PageEvidence, unlabelled: Uint32Array, at: 
       )
         alike += 1
     }
-    if (alike >= needed) return true
+    if (alike >= enough) return true
   }
   return false
 }
@@ -328,6 +361,8 @@ function isCrossedBefore(evidence: PageEvidence, source: PageAmount, text: strin
   )
 }
 
+const INSTALMENT_UNIT = /^\W*(?:mo|month|monat|mois|mes|mese|maand|mies|mês|月)/iu
+
 /** "12x de", "in 6 Raten zu", "6 meses de". */
 const INSTALMENTS =
   /(?<!\d)\d{1,2}\s?(?:x|×|meses|mois|mesi|monate|monat|raten|rate|mensualidades|pagos|payments|cuotas|vezes|fois|termijnen|rat|raty|回)(?:[\s:]|$)[^\d]{0,16}$/iu
@@ -360,12 +395,23 @@ export function readContext(evidence: PageEvidence, source: PageAmount): AmountC
     // A label names both halves of a range: "Estimate: $100 – $200".
     const from = source.amount.range === 'high' ? 0 : previousEnd
     const before = line.text.slice(Math.max(from, source.start - 80), source.start)
-    const after = line.text.slice(source.end, Math.min(nextStart, source.end + 60))
+    // What follows a range belongs to both its halves: "7 000 – 9 500 zł / month".
+    const high = source.amount.range === 'low' ? sameLine.find((each) => each.start >= source.end) : undefined
+    const after = high
+      ? line.text.slice(high.end, high.end + 60)
+      : line.text.slice(source.end, Math.min(nextStart, source.end + 60))
     const beforeHits = lexicon.find(before).filter((hit) => ROLES.has(hit.concept))
     const near = beforeHits.filter((hit) => !isTight(before.slice(hit.start, hit.end)) || before.length - hit.end <= 3)
     if (isCrossedBefore(evidence, source, line.text)) return { role: 'old-price', label: null }
+    if (/^\s*\*?\s*\/\s*(?:\d+\s?)?\p{L}/u.test(after))
+      return { role: INSTALMENT_UNIT.test(after) ? 'instalment' : 'per-unit', label: after.slice(0, 12).trim() }
     if (INSTALMENTS.test(before)) return { role: 'instalment', label: before.trim() }
-    const last = strongest(near, (hit) => hit.end)
+    // "Shipping cost: £8" is shipping, though "cost" stands nearer.
+    const generic = strongest(near, (hit) => hit.end)
+    const last =
+      generic?.concept === 'price'
+        ? (near.find((hit) => NOT_THE_PRICE.has(hit.concept as AmountRole) && before.length - hit.end <= 30) ?? generic)
+        : generic
     const afterHits = lexicon.find(after).filter((hit) => ROLES.has(hit.concept) || hit.concept === 'bids')
     // What follows counts when it follows closely, or when it turns the amount into something else.
     const following = afterHits.find(
@@ -374,7 +420,12 @@ export function readContext(evidence: PageEvidence, source: PageAmount): AmountC
         (hit.start <= 24 && NOT_THE_PRICE.has(hit.concept as AmountRole) && !/[,;•|]/.test(after.slice(0, hit.start))),
     )
     const percentBetween = following?.concept === 'saving' && /\d\s?%/.test(after.slice(0, following.start))
-    if (following && NOT_THE_PRICE.has(following.concept as AmountRole) && !percentBetween && !isAddition(after)) {
+    if (
+      following &&
+      NOT_THE_PRICE.has(following.concept as AmountRole) &&
+      !percentBetween &&
+      (following.concept === 'instalment' || following.concept === 'per-unit' || !isAddition(after))
+    ) {
       return { role: following.concept as AmountRole, label: after.slice(following.start, following.end) }
     }
     if (last) return { role: last.concept as AmountRole, label: before.slice(last.start, last.end) }

@@ -127,7 +127,8 @@ function pricedPart(graph: StructuredGraph, offer: StructuredItem): StructuredIt
     const quantity = itemsOf(graph, part, 'referenceQuantity')[0]
     return !quantity || stringOf(quantity, 'value') === '1'
   })
-  return whole.find((part) => stringOf(part, 'price') !== null) ?? null
+  const stated = whole.filter((part) => stringOf(part, 'price') !== null)
+  return stated.find((part) => itemsOf(graph, part, 'referenceQuantity').length === 0) ?? stated[0] ?? null
 }
 
 function shippingOf(graph: StructuredGraph, offer: StructuredItem): OfferRecord['shipping'] {
