@@ -5,7 +5,9 @@
  */
 import { readFileSync } from 'node:fs'
 import { parseClaims } from '../../src/domain/claim/parse-claims.ts'
+import { parsePacks } from '../../src/domain/rules/packs.ts'
 import { knowledge } from '../unit/claim/knowledge.ts'
+import { readPackFiles, readTexts } from '../unit/rules/load-packs.ts'
 
 const titles = (
   JSON.parse(readFileSync(new URL('../fixtures/titles/titles-train.json', import.meta.url), 'utf8')) as {
@@ -60,6 +62,32 @@ results.push({
   name: 'title and 20 kB of description',
   milliseconds: median(() => parse(titles[0] ?? '', page), 15),
   budget: 15,
+})
+/** Sentences of a shop's page, few facts in them: what most descriptions are made of. Invented. */
+const SENTENCES = [
+  'We are a small family business by the harbour and have packed parcels with care for many years.',
+  'Every parcel leaves our house on the next working day, well wrapped and with a number that you can follow on the way.',
+  'The light in our photos comes from a north window, so colours may look a little cooler than they do in the hand.',
+  'My father kept his albums in a dry cupboard and hardly ever showed them to anybody outside the family.',
+  'If something is not as you expected, write to us first and we will find a way that suits both of us.',
+  'You will find a light wave along the upper edge that can only be seen when it is tilted against the light.',
+  'Please ask before the end of the week, because we travel to the coast and cannot send anything from there.',
+]
+let prose = ''
+for (let index = 0; prose.length < 20_000; index += 1)
+  prose += `${SENTENCES[(index * 3) % SENTENCES.length]}${index % 4 === 3 ? '\n\n' : ' '}`
+for (let round = 0; round < 30; round += 1) parse(titles[0] ?? '', prose)
+results.push({
+  name: 'title and 20 kB of ordinary prose',
+  milliseconds: median(() => parse(titles[0] ?? '', prose), 100),
+  budget: 4,
+})
+const packFiles = readPackFiles()
+const texts = readTexts('en')
+results.push({
+  name: 'all packs and the vocabulary (warm)',
+  milliseconds: median(() => parsePacks(packFiles, texts), 9),
+  budget: 60,
 })
 const sizes = [131_072, 262_144, 524_288, 1_048_576]
 const doublings = sizes.map((size) => {

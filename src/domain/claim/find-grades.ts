@@ -137,6 +137,13 @@ function readForward(reading: Reading, name: NamedGrader): Around | null {
         labelled: true,
       }
     }
+    // "ABC gave it a 7"
+    const gave = reading.startingAt('label:gave', index)
+    if (gave !== null && isJoined(reading, index)) {
+      labelled = true
+      index = gave.last + 1
+      continue
+    }
     const label = reading.startingAt('label:grade-label', index)
     if (label !== null) {
       labelled = true

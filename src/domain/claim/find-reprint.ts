@@ -85,15 +85,21 @@ const TURNED_BY = 4
 
 /** A sentence, or its neighbour, says that this one is the original: the reprint is another. */
 function isOfAnother(reading: Reading, match: Span): boolean {
-  const originals = reading.pick('reprint:original')
-  if (originals.length === 0) return false
+  let sentences = originalSentences.get(reading)
+  if (sentences === undefined) {
+    sentences = new Set()
+    for (const original of reading.pick('reprint:original'))
+      if (isOriginal(reading, original)) sentences.add(reading.tokens[original.first]?.sentence ?? 0)
+    originalSentences.set(reading, sentences)
+  }
+  if (sentences.size === 0) return false
   const sentence = reading.tokens[match.first]?.sentence ?? 0
-  return originals.some((original) => {
-    const distance = (reading.tokens[original.first]?.sentence ?? 0) - sentence
-    if (Math.abs(distance) > 1 || !isOriginal(reading, original)) return false
-    return distance === 0 || (isTelling(reading, match) && !isAsserted(reading, match))
-  })
+  if (sentences.has(sentence)) return true
+  if (!sentences.has(sentence - 1) && !sentences.has(sentence + 1)) return false
+  return isTelling(reading, match) && !isAsserted(reading, match)
 }
+/** Sentences that say so; looked for once a text, however many reprints it names. */
+const originalSentences = new WeakMap<Reading, Set<number>>()
 
 function isOriginal(reading: Reading, original: Span): boolean {
   for (let index = original.last + 1; index <= original.last + TURNED_BY && isJoined(reading, index); index += 1)
@@ -138,24 +144,39 @@ const FIRST_PATCH_YEAR = 1990
 
 /** RP beside a patch word, a small print run or as a card number of a modern card is a rookie patch, no reprint. */
 function isRookiePatch(reading: Reading, match: Span): boolean {
-  if (reading.pick('reprint:patch').length > 0) return true
-  let modern = false
-  let old = false
-  for (const { form } of reading.tokens) {
-    if (!/^(?:18|19|20)[0-9]{2}$/.test(form)) continue
-    if (Number(form) >= FIRST_PATCH_YEAR) modern = true
-    else old = true
+  let signs = patchSigns.get(reading)
+  if (signs === undefined) {
+    signs = readPatchSigns(reading)
+    patchSigns.set(reading, signs)
   }
-  if (!modern && old) return false
-  if (reading.pick('reprint:patch-sign').length > 0) return true
-  const token = reading.tokens[match.first]
-  const next = reading.tokens[match.last + 1]
+  if (signs.patch) return true
   // `#RP-TB`: the letters of a card number.
+  const next = reading.tokens[match.last + 1]
   const isCode = next?.separator === '-' && /^[a-z0-9]{1,4}$/.test(next.form)
-  if (isCode && (modern || token?.separator.endsWith('#') === true)) return true
-  if (!modern) return false
-  if (reading.pick('reprint:auto-sign').length > 0) return true
-  for (const run of reading.text.original.matchAll(/(?<![0-9/])(?:([0-9]{1,3})\s?)?\/\s?([0-9]{1,3})(?![0-9/])/g))
+  const isSigned = reading.tokens[match.first]?.separator.endsWith('#') === true
+  return isCode && !signs.old && (signs.modern || isSigned)
+}
+/** Looked for once a text, however often RP stands in it. */
+const patchSigns = new WeakMap<Reading, { patch: boolean; modern: boolean; old: boolean }>()
+
+function readPatchSigns(reading: Reading): { patch: boolean; modern: boolean; old: boolean } {
+  let modern = false
+  let vintage = false
+  for (const { form } of reading.tokens) {
+    if (form.length !== 4 || !/^(?:18|19|20)[0-9]{2}$/.test(form)) continue
+    if (Number(form) >= FIRST_PATCH_YEAR) modern = true
+    else vintage = true
+  }
+  const old = vintage && !modern
+  const patch =
+    reading.pick('reprint:patch').length > 0 ||
+    (!old && reading.pick('reprint:patch-sign').length > 0) ||
+    (modern && (reading.pick('reprint:auto-sign').length > 0 || hasSmallRun(reading.text.original)))
+  return { patch, modern, old }
+}
+
+function hasSmallRun(text: string): boolean {
+  for (const run of text.matchAll(/(?<![0-9/])(?:([0-9]{1,3})\s?)?\/\s?([0-9]{1,3})(?![0-9/])/g))
     if (Number(run[2]) <= SMALL_RUN && Number(run[1] ?? 0) <= Number(run[2])) return true
   return false
 }

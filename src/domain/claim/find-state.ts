@@ -234,6 +234,8 @@ export interface ObjectSigns {
   readonly lot: Span | null
   readonly sealed: Span | null
   readonly digital: Span | null
+  /** A wrapper, an empty box or album. */
+  readonly other: Span | null
 }
 
 /** @param strict in running text "lot", "choice" and "collection" are everyday words: only a counted lot counts there. */
@@ -245,7 +247,7 @@ export function findObject(reading: Reading, strict: boolean): ObjectSigns {
       reading.startingAt('label:count-noun', match.last + 2) !== null &&
       isCounted(reading, match)
     if ((match.id === 'object:lot-no' && !counted) || match.negated || match.mentioned) continue
-    if (isLotNumber(reading, match)) continue
+    if (isLotNumber(reading, match) || isSetOfCard(reading, match)) continue
     if (strict && !isCounted(reading, match) && !STRICT_LOT.test(match.phrase)) continue
     lot ??= match
   }
@@ -263,9 +265,13 @@ export function findObject(reading: Reading, strict: boolean): ObjectSigns {
       ? null
       : sealedAnywhere
   const digital = find('digital')
+  const other = strict
+    ? null
+    : (reading.scoped('object:other').find((match) => !match.negated && !match.mentioned && !match.question) ?? null)
   return {
     lot,
     sealed,
+    other,
     digital:
       digital !== null &&
       strict &&
@@ -292,8 +298,28 @@ function isLotNumber(reading: Reading, match: ScopedMatch): boolean {
   return reading.startingAt('label:count-noun', match.last + 2) === null && match.first === 0
 }
 
+/** "#14, set of 48": the size of the set that the numbered card is from. */
+function isSetOfCard(reading: Reading, match: ScopedMatch): boolean {
+  return match.phrase === 'set of' && isCounted(reading, match) && /#\s?[0-9]/.test(reading.text.original)
+}
+
 function isCounted(reading: Reading, match: ScopedMatch): boolean {
   return /^[0-9]{1,4}$/.test(reading.tokens[match.last + 1]?.form ?? '')
+}
+
+/** "you will receive all 25 cards": in running text a count of cards behind words of offering. */
+function findOffered(reading: Reading): Span | null {
+  for (const offer of reading.pick('object:offer')) {
+    if (reading.hasInSentence('encapsulation:elsewhere', offer.first)) continue
+    const at = offer.last + 1
+    const isNumber = /^(?:[2-9]|[1-9][0-9]{1,3})$/.test(reading.tokens[at]?.form ?? '')
+    if (!isJoined(reading, at) || (!isNumber && reading.startingAt('object:count-word', at) === null)) continue
+    for (let noun = at + 1; noun <= at + 3 && isJoined(reading, noun); noun += 1) {
+      const { form } = reading.tokens[noun] ?? { form: '' }
+      if (CARD_NOUN.test(form) && form !== 'card') return { first: at, last: noun }
+    }
+  }
+  return null
 }
 
 const CARD_NOUN =
@@ -301,7 +327,15 @@ const CARD_NOUN =
 
 /** "12 cards", "2x", "x3": more than one. */
 function findCount(reading: Reading, strict: boolean): Span | null {
-  if (strict) return null
+  if (strict) return findOffered(reading)
+  // "(5) 1958 Tidal League cards", "12 x …": a count that opens the title.
+  const [count, after] = reading.tokens
+  if (count !== undefined && after !== undefined && /^(?:[2-9]|[1-9][0-9])$/.test(count.form)) {
+    const isTimes = after.form === 'x' && /^\p{L}/u.test(reading.tokens[2]?.form ?? '')
+    const isBracketed = /\($/.test(count.separator) && /^\)/.test(after.separator)
+    if (isTimes || (isBracketed && reading.tokens.some(({ form }) => CARD_NOUN.test(form) && form !== 'card')))
+      return { first: 0, last: 0 }
+  }
   for (let index = 0; index < reading.tokens.length; index += 1) {
     const token = reading.tokens[index]
     if (token === undefined) continue

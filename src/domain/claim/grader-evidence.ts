@@ -91,7 +91,11 @@ const PREPOSITION =
 export function isLikely(reading: Reading, name: NamedGrader, around: GradeAround): boolean {
   if (!isUnpronounceable(name.written)) return false
   const first = Math.min(name.first, around.first)
-  if (isJoined(reading, first) && PREPOSITION.test(reading.raw(first - 1))) return false
+  // "shot on …", "at booth …": one word in small letters may stand between.
+  let before = first - 1
+  if (isJoined(reading, first) && isJoined(reading, before) && /^\p{Ll}+$/u.test(reading.raw(before))) before -= 1
+  for (let index = before; index < first; index += 1)
+    if (isJoined(reading, index + 1) && PREPOSITION.test(reading.raw(index))) return false
   return isAboutCard(reading)
 }
 
@@ -111,6 +115,10 @@ export function isAboutCard(reading: Reading): boolean {
       (/#\s?[A-Z0-9]/.test(original) ||
         reading.pick('set:series-end').length > 0 ||
         reading.pick('set:maker-end').length > 0 ||
+        reading.pick('mark:rookie').length > 0 ||
+        reading.pick('mark:autograph').length > 0 ||
+        reading.pick('mark:relic').length > 0 ||
+        reading.pick('variation:variation').length > 0 ||
         reading.pick('label:card-number').some(({ last }) => /^[0-9]/.test(reading.tokens[last + 1]?.form ?? '')))
     abouts.set(reading, about)
   }

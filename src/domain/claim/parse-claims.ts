@@ -106,6 +106,7 @@ function joinParts(
   const lot = first('lot')
   const sealed = first('sealed')
   const digital = first('digital')
+  const other = first('other')
   const holder = first('holderKind')
   const graded = grader !== null && encapsulation === null ? grader : null
   const kind: HolderKind | null =
@@ -147,9 +148,11 @@ function joinParts(
       ? 'digital'
       : take('object', sealed)
         ? 'sealed-product'
-        : take('object', lot) || several
-          ? 'lot'
-          : 'card',
+        : take('object', other)
+          ? 'other'
+          : take('object', lot) || several
+            ? 'lot'
+            : 'card',
     quotes,
   }
 }

@@ -51,6 +51,7 @@ export interface Sayings {
   readonly lot: Said<true> | null
   readonly sealed: Said<true> | null
   readonly digital: Said<true> | null
+  readonly other: Said<true> | null
   /** All card numbers that stand in the text with a sign or label. */
   readonly numbers: readonly Said<string>[]
 }
@@ -129,6 +130,7 @@ export function parseText(reading: Reading, { graders, running }: TextOptions): 
     lot: sayTrue(lot),
     sealed: sayTrue(objects.sealed),
     digital: sayTrue(objects.digital),
+    other: sayTrue(objects.other),
     numbers: numbers.filter(({ quality }) => quality === 3).map((found) => say(found.value, found)),
   }
 }
