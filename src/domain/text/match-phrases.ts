@@ -52,23 +52,26 @@ export function matchPhrases(
   const matches: Match[] = []
   const { leaveOut } = options
   const languages = options.languages === undefined ? null : new Set(options.languages)
-  // States that wait at the token with this index; a reading over several tokens puts its state further on.
+  const from = options.within?.first ?? 0
+  const to = Math.min(options.within?.last ?? tokens.length - 1, tokens.length - 1)
+  // States that wait at a token, counted from the first one looked at; a reading over several tokens puts its state further on.
   // One state a node: the one with the wider gap left, else the later beginning, so that gaps cannot multiply states.
-  const waiting: (State[] | undefined)[] = new Array(tokens.length)
+  const waiting: (State[] | undefined)[] = new Array(to - from + 1)
   // Filled by `step`, read at once: this loop runs for every token of every text, and closures here cost most of it.
   const reached: number[] = []
 
   const wait = (index: number, state: State): void => {
-    const there = waiting[index]
+    const at = index - from
+    const there = waiting[at]
     if (there === undefined) {
-      waiting[index] = [state]
+      waiting[at] = [state]
       return
     }
-    for (let at = 0; at < there.length; at += 1) {
-      const known = there[at] as State
+    for (let place = 0; place < there.length; place += 1) {
+      const known = there[place] as State
       if (known.node !== state.node) continue
       if (state.gapLeft > known.gapLeft || (state.gapLeft === known.gapLeft && state.first > known.first))
-        there[at] = state
+        there[place] = state
       return
     }
     there.push(state)
@@ -100,7 +103,7 @@ export function matchPhrases(
     if (root.exact?.get(form) === UNBUILT) insertWaiting(compiled, form)
     const begun = step(root, form, reached)
     for (let at = 0; at < begun; at += 1) arrive(reached[at] as number, index, last, disguise)
-    const states = waiting[index]
+    const states = waiting[index - from]
     if (states === undefined) return
     const { gapBefore, separator } = tokens[index] as Token
     if (gapBefore >= GAP.sentence) return
@@ -112,21 +115,19 @@ export function matchPhrases(
     }
   }
 
-  const from = options.within?.first ?? 0
-  const to = Math.min(options.within?.last ?? tokens.length - 1, tokens.length - 1)
   const hasReadings = text.readings.size > 0
   for (let index = from; index <= to; index += 1) {
     const token = tokens[index] as Token
-    if (waiting[index] !== undefined || leadsOn(root, token.form, false))
+    if (waiting[index - from] !== undefined || leadsOn(root, token.form, false))
       advance(index, token.form, index, token.disguise)
     const readings = hasReadings ? text.readings.get(index) : undefined
     if (readings !== undefined)
       for (const reading of readings) advance(index, reading.form, reading.last, reading.disguise)
-    const states = waiting[index]
+    const states = waiting[index - from]
     if (states === undefined) continue
     if (token.gapBefore <= GAP.joined && index + 1 < tokens.length)
       for (const state of states) if (state.gapLeft > 0) wait(index + 1, { ...state, gapLeft: state.gapLeft - 1 })
-    waiting[index] = undefined
+    waiting[index - from] = undefined
   }
   return matches.sort((a, b) => a.first - b.first || a.last - b.last)
 }
