@@ -37,6 +37,7 @@ export const quietPanelPorts: PanelPorts = {
   requestSite: async () => 'granted',
   cancelPhotos: () => {},
   addGrader: nothing,
+  removeGrader: nothing,
   addRiskyIssue: nothing,
   lookUp: nothing,
   openDesk: nothing,

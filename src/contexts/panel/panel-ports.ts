@@ -123,6 +123,12 @@ export function createPanelPorts({ session, stores, texts, windowId }: PortsNeed
       await stores.graders.add(grader)
       await session.judgeAgain()
     },
+    async removeGrader(name) {
+      const added = (await stores.graders.list()).filter((grader) => grader.name === name)
+      const last = added.toSorted((a, b) => b.createdAt.localeCompare(a.createdAt))[0]
+      if (last !== undefined) await stores.graders.remove(last.id)
+      await session.judgeAgain()
+    },
     async addRiskyIssue(issue) {
       await stores.riskyIssues.add(issue)
       await session.judgeAgain()

@@ -71,8 +71,11 @@ function scaleOf(photo: PhotoFacts): number | null {
 function unreadableBecause(photo: PhotoFacts | null, spec: ViewSpec | undefined, translate: Translate): string | null {
   if (!photo) return null
   for (const problem of UNREADABLE) {
-    const found = photo.problems.find((candidate) => candidate.problem === problem)
-    if (found) return translate(`view_reason_${problem.replace(/-/g, '_')}`, { detail: found.detail })
+    if (photo.problems.some((candidate) => candidate.problem === problem)) {
+      // A problem's own detail is for engineers, in English.
+      const size = { width: photo.width ?? '?', height: photo.height ?? '?' }
+      return translate(`view_reason_${problem.replace(/-/g, '_')}`, size)
+    }
   }
   const scale = scaleOf(photo)
   if (spec?.pxPerMm && scale !== null) {

@@ -134,7 +134,13 @@ function ListingScreen({ model, state }: { model: PanelModel; state: ListingStat
         requested={inspection.request.views}
         onAssign={
           state.photos.some(({ thumbnail }) => thumbnail !== null)
-            ? (url, view) => actions.run('assign', () => ports.assignView(url, view), t('views.assigned'))
+            ? (url, view) => {
+                const before = state.photos.find((photo) => photo.url === url)?.assigned ?? null
+                actions.run('assign', async () => {
+                  await ports.assignView(url, view)
+                  actions.say(t('views.assigned'), () => actions.run('assign', () => ports.assignView(url, before)))
+                })
+              }
             : undefined
         }
       />

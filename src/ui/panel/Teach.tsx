@@ -1,5 +1,6 @@
 /** What only the buyer knows, asked for at the moment it matters: a grader not in the book, an issue that is often copied. */
 import { useState } from 'preact/hooks'
+import type { Grader } from '../../domain/grader-book.ts'
 import { GraderForm } from '../parts/GraderForm.tsx'
 import { RiskyIssueForm } from '../parts/RiskyIssueForm.tsx'
 import { Icon } from '../parts/shapes.tsx'
@@ -11,12 +12,13 @@ export function UnknownGrader({ model, token }: { model: PanelModel; token: stri
   const { t } = useWording()
   const [whole, setWhole] = useState(false)
   const { actions, ports } = model
-  const add = (accepted: boolean) =>
-    actions.run(
-      'grader',
-      () => ports.addGrader({ name: token, abbreviations: [token], accepted }),
-      t('grader.added', { name: token }),
-    )
+  const add = (grader: Grader) =>
+    actions.run('grader', async () => {
+      await ports.addGrader(grader)
+      const { name } = grader
+      actions.say(t('grader.added', { name }), () => actions.run('grader', () => ports.removeGrader(name)))
+    })
+  const take = (accepted: boolean) => add({ name: token, abbreviations: [token], accepted })
   return (
     <section class="teach" aria-labelledby="unknown-grader-heading">
       <h2 id="unknown-grader-heading">{t('grader.unknown', { name: token })}</h2>
@@ -25,20 +27,18 @@ export function UnknownGrader({ model, token }: { model: PanelModel; token: stri
         <GraderForm
           grader={{ name: token, abbreviations: [token], accepted: true, conditions: ' ' }}
           form="short"
-          onSave={(grader) =>
-            actions.run('grader', () => ports.addGrader(grader), t('grader.added', { name: grader.name }))
-          }
+          onSave={add}
           onCancel={() => setWhole(false)}
         />
       ) : (
         <div class="form-actions">
-          <button type="button" class="button" onClick={() => add(true)}>
+          <button type="button" class="button" onClick={() => take(true)}>
             {t('grader.acceptance.accepted')}
           </button>
           <button type="button" class="button" onClick={() => setWhole(true)}>
             {t('grader.acceptance.conditions')}
           </button>
-          <button type="button" class="button" onClick={() => add(false)}>
+          <button type="button" class="button" onClick={() => take(false)}>
             {t('grader.acceptance.not-accepted')}
           </button>
         </div>

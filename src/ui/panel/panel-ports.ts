@@ -40,6 +40,8 @@ export interface PanelPorts {
   /** Stop examining; what is done stays. */
   cancelPhotos(): void
   addGrader(grader: Grader): Promise<void>
+  /** Takes the grader of that name, added last, out of the book again. */
+  removeGrader(name: string): Promise<void>
   addRiskyIssue(issue: Omit<RiskyIssue, 'id'>): Promise<void>
   /** Open the grader's own record page in a tab. */
   lookUp(grader: string, certificate: string): Promise<void>

@@ -191,7 +191,7 @@ describe('dossiers', () => {
     expect([...root.querySelectorAll('.log li > :last-child')].map((line) => line.textContent)).toEqual([
       'Concern settled Screw-down holder: a photo: out of the holder',
       'Concern opened again Screw-down holder',
-      'Photo 2 shows, by your word: Label, close',
+      'Photo 2 shows, by your word: Close-up of the label',
       'Photo 2 left to the examination again ',
       'How it ended: altered',
       'How it ended: still open',

@@ -199,11 +199,20 @@ describe('views', () => {
     expect(assignView).toHaveBeenLastCalledWith(listingState.photos[3]!.url, null)
   })
 
+  it('gives a photo back to what it was before', async () => {
+    const assignView = vi.fn(async () => {})
+    const { type, press } = await drawPanel(listingState, { assignView })
+    const { url, assigned } = listingState.photos[2]!
+    await type('Photo 3 shows', 'edges')
+    await press('Undo')
+    expect(assignView).toHaveBeenLastCalledWith(url, assigned)
+  })
+
   it('takes a photo that is dragged onto a line', async () => {
     const assignView = vi.fn(async () => {})
     const { root, fire } = await drawPanel(listingState, { assignView })
     const row = [...root.querySelectorAll('.view-row')].find((element) =>
-      /Holder, back/.test(element.textContent ?? ''),
+      /Back of the holder/.test(element.textContent ?? ''),
     )!
     const drop = new Event('drop', { bubbles: true, cancelable: true })
     Object.assign(drop, { dataTransfer: { types: [], getData: () => listingState.photos[1]!.url } })
@@ -321,6 +330,14 @@ describe('keeping and teaching', () => {
     const { press } = await drawPanel(listingState, { addGrader })
     await press('Do not accept')
     expect(addGrader).toHaveBeenCalledWith({ name: 'ZWY', abbreviations: ['ZWY'], accepted: false })
+  })
+
+  it('takes a grader out of the book again', async () => {
+    const removeGrader = vi.fn(async () => {})
+    const { press } = await drawPanel(listingState, { removeGrader })
+    await press('Accept')
+    await press('Undo')
+    expect(removeGrader).toHaveBeenCalledWith('ZWY')
   })
 
   it('asks for the conditions of a grader accepted with some', async () => {
