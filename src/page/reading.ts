@@ -1,5 +1,5 @@
 /** What the parts of the reader hand each other: a value with its source, and the trace that `read --explain` prints. */
-import type { Provenance, Source } from '../domain/listing.ts'
+import type { Source } from '../domain/listing.ts'
 
 export interface Found<T> {
   readonly value: T
@@ -30,5 +30,3 @@ export interface Trace {
   readonly groups: readonly { readonly rows: number; readonly priced: number; readonly where: string | null }[]
   readonly notes: readonly string[]
 }
-
-export type ProvenanceMap = Record<string, Provenance>
