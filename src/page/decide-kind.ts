@@ -1,6 +1,7 @@
 /**
  * What a page is: one listing, a list of them, or neither. Named evidence for each side, weighed; every piece can be shown.
  * An article about cards, a help page, a forum thread, a basket and a category without offers are neither.
+ * Long because each named piece of evidence is a few lines, and all of them are weighed against each other here.
  */
 import { foldWords, type Headline, overlap } from './find-headline.ts'
 import { groupAt, type RecordGroup } from './find-record-groups.ts'

@@ -1,6 +1,7 @@
 /**
  * One pass over the document into a flat list of elements and lines of text; everything else in this room works on that list.
  * Reads only. Cost is linear, and stops at a stated number of elements, saying so.
+ * Long because the one pass keeps the state of everything that it finds; taken apart it would be several passes.
  */
 
 /** Where an element stands by the page's own landmarks. */

@@ -1,6 +1,7 @@
 /**
  * Which of a page's amounts is the price of the thing offered. Every amount gets named features from its words, marks and place;
  * weights stand in `data/weights.json`. Gives candidates with their reasons, best first; deciding between page and data is elsewhere.
+ * Long because the words beside an amount give it its role and its features in one reading of the same lines.
  */
 import weights from './data/weights.json' with { type: 'json' }
 import type { Headline } from './find-headline.ts'
