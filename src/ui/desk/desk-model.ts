@@ -42,15 +42,19 @@ export interface DeskModel {
 export function createDeskModel(ports: DeskPorts, hash = ''): DeskModel {
   const place = signal(parsePlace(hash))
   const version = signal(0)
+  const actions = createActions()
   return {
     ports,
-    actions: createActions(),
+    actions,
     place,
     version,
     refresh() {
       version.value += 1
     },
     go(next) {
+      // What was said of one place is not said of the next; only an undo stays within reach.
+      const elsewhere = next.section !== place.value.section
+      if (elsewhere && actions.notice.value?.undo === null) actions.dismiss()
       place.value = next
     },
   }

@@ -25,10 +25,11 @@ export function Message({ model, state }: { model: PanelModel; state: ListingSta
   const few = state.messageMostViews !== null
 
   if (written === '' && edited === null) {
+    const asksForWords = state.inspection.concerns.some(({ settledBy }) => settledBy === null)
     return (
       <section class="message" aria-labelledby="message-heading">
         <h2 id="message-heading">{t('message.heading')}</h2>
-        <p class="quiet">{t('message.nothing')}</p>
+        <p class="quiet">{t(asksForWords ? 'message.no-view' : 'message.nothing')}</p>
       </section>
     )
   }

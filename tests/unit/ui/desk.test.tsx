@@ -47,6 +47,16 @@ describe('places', () => {
   it('takes an address that it does not know for the list of dossiers', () =>
     expect(parsePlace('#nowhere/x')).toEqual({ section: 'dossiers', id: null }))
 
+  it('leave what was said of the place before behind, save an undo', async () => {
+    const { model, text, change } = await drawDesk('#settings')
+    await change(() => model.actions.say('It was imported.'))
+    await change(() => model.go({ section: 'rules', id: null }))
+    expect(text()).not.toContain('It was imported.')
+    await change(() => model.actions.say('Sale deleted.', () => {}))
+    await change(() => model.go({ section: 'sales', id: null }))
+    expect(text()).toContain('Sale deleted.')
+  })
+
   it('follows the address and takes the focus along', async () => {
     const { root, change } = await drawDesk('#dossiers')
     await change(() => {

@@ -1,5 +1,8 @@
 // @vitest-environment jsdom
-/** What a person does in the panel reaches the right port with the right words, and what comes back is said. */
+/**
+ * What a person does in the panel reaches the right port with the right words, and what comes back is said.
+ * Long because every state of the panel starts from the same made-up listing and ports.
+ */
 import { afterEach, beforeAll, describe, expect, it, vi } from 'vitest'
 import { Fault } from '../../../src/ui/fault.ts'
 import { Panel } from '../../../src/ui/panel/Panel.tsx'
@@ -293,6 +296,14 @@ describe('the message', () => {
     expect(text()).toContain('Message copied.')
     await change(() => model.show({ phase: 'none', host: null }))
     expect(text()).not.toContain('Message copied.')
+  })
+
+  it('says where to look when concerns are open and no view is left to ask for', async () => {
+    const inspection = { ...listingState.inspection, request: { ...listingState.inspection.request, text: '' } }
+    const { root, model, change } = await drawPanel(without({ inspection }))
+    expect(root.querySelector('.message')?.textContent).toContain('No view is left to ask for.')
+    await change(() => model.show(without({ inspection: { ...inspection, concerns: [] } })))
+    expect(root.querySelector('.message')?.textContent).toContain('There is nothing to ask for')
   })
 
   it('goes back to the suggested text', async () => {
