@@ -39,7 +39,10 @@ function SetupScreen({ ports, settings, actions }: Omit<SetupProps, 'wording'> &
   const { t, language, languageName } = useWording()
   const [currency, setCurrency] = useState(settings.currency)
   const [limit, setLimit] = useState(settings.highValue.amount)
-  const [messageLanguage, setMessageLanguage] = useState(settings.messageLanguage)
+  // Who reads one language most likely writes it too; an answer once given stands.
+  const [messageLanguage, setMessageLanguage] = useState(
+    settings.setUpAt === null ? language : settings.messageLanguage,
+  )
   const [lines, setLines] = useState<readonly GraderLine[]>([{ abbreviations: '', name: '' }])
   const [done, setDone] = useState<'asked' | 'kept' | 'skipped'>('asked')
   const amount = parseAmount(limit)
