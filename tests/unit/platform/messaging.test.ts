@@ -1,7 +1,7 @@
 import * as v from 'valibot'
 import { describe, expect, it } from 'vitest'
-import { createFakeWire } from '../../../src/platform/fake-messaging.ts'
 import { CallFault, type Channel, createCall, type Handlers, handle } from '../../../src/platform/messaging.ts'
+import { createFakeWire } from './fake-wire.ts'
 
 type Sums = {
   add: { params: { a: number; b: number }; result: number }

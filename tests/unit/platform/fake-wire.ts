@@ -1,6 +1,6 @@
 /** Both ends of a channel in one process, for tests: messages are cloned as the browser would, listeners answer in order. */
 import type { Runtime } from 'webextension-polyfill'
-import type { Receiver, Transport } from './messaging.ts'
+import type { Receiver, Transport } from '../../../src/platform/messaging.ts'
 
 type Listener = Parameters<Receiver['listen']>[0]
 
