@@ -301,7 +301,7 @@ describe('the message', () => {
   it('says where to look when concerns are open and no view is left to ask for', async () => {
     const inspection = { ...listingState.inspection, request: { ...listingState.inspection.request, text: '' } }
     const { root, model, change } = await drawPanel(without({ inspection }))
-    expect(root.querySelector('.message')?.textContent).toContain('No view is left to ask for.')
+    expect(root.querySelector('.message')?.textContent).toContain('No view is left to ask for')
     await change(() => model.show(without({ inspection: { ...inspection, concerns: [] } })))
     expect(root.querySelector('.message')?.textContent).toContain('There is nothing to ask for')
   })
