@@ -36,7 +36,7 @@ function baseOf(evidence: PageEvidence): URL | null {
   if (base === undefined) {
     const { document } = evidence.index
     const own = evidence.url ?? (/^(?:https?|file):/.test(document.baseURI) ? document.baseURI : null)
-    const declared = document.querySelector('base[href]')?.getAttribute('href') ?? null
+    const declared = document.getElementsByTagName('base')[0]?.getAttribute('href') ?? null
     base = tryUrl(declared, own) ?? tryUrl(own, null)
     bases.set(evidence, base)
   }
