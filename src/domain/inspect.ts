@@ -97,7 +97,8 @@ export function inspect(facts: Facts, book: Book, packs: Packs): Inspection {
           pack: message,
           maxLength: facts.messageMaxLength,
           mostViews: facts.messageMostViews,
-          issueAsk: issue?.askFor ?? null,
+          // Where nothing is open there is nothing to ask, the buyer's own words for the issue included.
+          issueAsk: stance === 'nothing-open' ? null : (issue?.askFor ?? null),
         })
       : { text: '', language: facts.messageLanguage, views: [], leftOut: open.map((finding) => finding.view) },
     weighing: combineEvidence(concerns),

@@ -85,6 +85,7 @@ describe('inspecting by words alone', () => {
     expect(raisedBy(inspection).filter((rule) => covered.has(rule))).toEqual(wanted)
     if (expected.concerns.length === 0) expect(raisedBy(inspection)).toEqual([])
     expect(inspection.stance).toBe(expected.stance)
+    if (expected.stance === 'nothing-open') expect(inspection.request.text).toBe('')
     for (const [field, value] of Object.entries(expected.claim)) {
       const found = inspection.claim[field as keyof typeof inspection.claim]
       // Where a title can be cut in more than one way, no answer is right too.
