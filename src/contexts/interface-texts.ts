@@ -1,16 +1,15 @@
 /** The interface's texts in the language of this window: chosen by the buyer, else the browser's, else English. */
 import deRules from '../../assets/_locales/de/rules.json' with { type: 'json' }
-import deUi from '../../assets/_locales/de/ui.json' with { type: 'json' }
 import deViews from '../../assets/_locales/de/views.json' with { type: 'json' }
 import enRules from '../../assets/_locales/en/rules.json' with { type: 'json' }
-import enUi from '../../assets/_locales/en/ui.json' with { type: 'json' }
 import enViews from '../../assets/_locales/en/views.json' with { type: 'json' }
 import type { Settings } from '../domain/settings.ts'
 import { createTranslate, type Translate } from '../domain/translate.ts'
+import { UI_CATALOGUES } from '../ui/catalogues.ts'
 
 const CATALOGUES = {
-  en: { ...enUi, ...enRules, ...enViews },
-  de: { ...deUi, ...deRules, ...deViews },
+  en: { ...UI_CATALOGUES.en, ...enRules, ...enViews },
+  de: { ...UI_CATALOGUES.de, ...deRules, ...deViews },
 } as const
 
 export type InterfaceLanguage = keyof typeof CATALOGUES

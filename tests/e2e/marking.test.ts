@@ -11,6 +11,17 @@ const BODY = `
   <p>Asked: <span class="asking">120 EUR</span></p>
   <form><textarea maxlength="30"></textarea><button>Send</button></form>`
 
+/** The side panel slides in beside the page: what is compared is a page that has stopped moving. */
+async function atRest<T>(look: () => Promise<T>): Promise<T> {
+  let last = await look()
+  for (;;) {
+    await new Promise((resolve) => setTimeout(resolve, 500))
+    const next = await look()
+    if (next === last) return next
+    last = next
+  }
+}
+
 describe.each(FAMILIES)('in %s, on a page with a strict policy', (family) => {
   let world: World
   let small: SmallPage
@@ -61,7 +72,7 @@ describe.each(FAMILIES)('in %s, on a page with a strict policy', (family) => {
   it('marks on rows move nothing', async () => {
     const boxes = () =>
       page.evaluate('JSON.stringify([...document.querySelectorAll("body *")].map((e) => e.getBoundingClientRect()))')
-    const before = await boxes()
+    const before = await atRest(boxes)
     const marks = [
       { where: 'li.row', label: '1 concern', detail: 'RP', kind: 'concerns' },
       { where: 'li[data-n="2"]', label: 'in your dossiers', detail: '', kind: 'kept' },

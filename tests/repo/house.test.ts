@@ -44,7 +44,9 @@ describe('files', () => {
 
 describe('texts', () => {
   const languages = readdirSync('assets/_locales')
-  const catalogues = readdirSync('assets/_locales/en')
+  const catalogues = readdirSync('assets/_locales/en', { recursive: true, encoding: 'utf8' }).filter((name) =>
+    name.endsWith('.json'),
+  )
   it.each(catalogues)('%s is complete in every language, with the same places to fill', (file) => {
     const english = readCatalogue('en', file)
     for (const language of languages) {

@@ -2,12 +2,11 @@
 import { signal } from '@preact/signals'
 import { type ComponentChildren, render } from 'preact'
 import { act } from 'preact/test-utils'
-import de from '../../../assets/_locales/de/ui.json' with { type: 'json' }
-import en from '../../../assets/_locales/en/ui.json' with { type: 'json' }
+import { UI_CATALOGUES } from '../../../src/ui/catalogues.ts'
 import { createWording, type InterfaceLanguage } from '../../../src/ui/wording.ts'
 
 export const wordingOf = (language: InterfaceLanguage) =>
-  createWording(language, language === 'en' ? en : de, 'Europe/Berlin')
+  createWording(language, UI_CATALOGUES[language], 'Europe/Berlin')
 
 export const englishWording = signal(wordingOf('en'))
 

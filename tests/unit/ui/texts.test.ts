@@ -2,9 +2,9 @@
 import { readdirSync, readFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { expect, it } from 'vitest'
-import de from '../../../assets/_locales/de/ui.json' with { type: 'json' }
-import en from '../../../assets/_locales/en/ui.json' with { type: 'json' }
+import { UI_CATALOGUES } from '../../../src/ui/catalogues.ts'
 
+const { en, de } = UI_CATALOGUES
 const SOURCES = ['src/ui', 'src/contexts', 'src/marking']
 
 const source = SOURCES.flatMap((room) =>
@@ -27,7 +27,7 @@ it('has the same texts in both languages', () => {
 
 it('has words and the same parameters in both languages', () => {
   const faults = keys.filter((key) => {
-    const [english, german] = [en[key as keyof typeof en], de[key as keyof typeof de]]
+    const [english, german] = [en[key]!, de[key]!]
     return english.trim() === '' || german.trim() === '' || String(parameters(german)) !== String(parameters(english))
   })
   expect(faults).toEqual([])
