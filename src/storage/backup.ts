@@ -11,7 +11,7 @@ import { strFromU8, strToU8, unzip, Zip, ZipDeflate, ZipPassThrough } from 'ffla
 import * as v from 'valibot'
 import { DEFAULT_SETTINGS, type Settings } from '../domain/settings.ts'
 import { announce } from './changes.ts'
-import { type BlobRecord, type Database, RECORD_STORES, type RecordStore } from './database.ts'
+import { type BlobRecord, type Database, DERIVED_STORES, RECORD_STORES, type RecordStore } from './database.ts'
 import { BackupFault, namedFault } from './faults.ts'
 import { RECORD_SCHEMAS, SETTINGS_SCHEMA } from './record-schemas.ts'
 import { writeRecord } from './records.ts'
@@ -126,7 +126,7 @@ export async function restoreBackup(
   let added = 0
   let replaced = 0
   let left = 0
-  const transaction = database.transaction([...RECORD_STORES, 'summaries', 'blobs', 'settings'], 'readwrite')
+  const transaction = database.transaction([...RECORD_STORES, ...DERIVED_STORES, 'blobs', 'settings'], 'readwrite')
   try {
     for (const [store, records] of contents.records)
       for (const record of records) {

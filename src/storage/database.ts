@@ -5,7 +5,9 @@
 import { type DBSchema, type IDBPDatabase, type IDBPTransaction, openDB, type StoreNames } from 'idb'
 import type { Dossier, RecordMeta } from '../domain/dossier.ts'
 import type { DossierSummary } from '../domain/dossier-summary.ts'
+import { type Ending, endingOf, type OutcomeTally } from '../domain/ending.ts'
 import type { Grader, RiskyIssue } from '../domain/grader-book.ts'
+import type { OwnRulePack } from '../domain/own-rules.ts'
 import type { Settings } from '../domain/settings.ts'
 import type { SiteHint } from '../domain/site-hint.ts'
 import type { Sale } from '../domain/valuation.ts'
@@ -14,6 +16,7 @@ export type GraderRecord = RecordMeta & Grader
 export type RiskyIssueRecord = RecordMeta & RiskyIssue
 export type SaleRecord = RecordMeta & Sale
 export type SiteHintRecord = RecordMeta & SiteHint
+export type RulePackRecord = RecordMeta & OwnRulePack
 
 /** Bytes by the hex SHA-256 of their content: the same photo in two dossiers is kept once. */
 export interface BlobRecord {
@@ -36,6 +39,12 @@ export interface TouchstoneSchema extends DBSchema {
   sales: { key: string; value: SaleRecord; indexes: { date: string } }
   siteHints: { key: string; value: SiteHintRecord }
   settings: { key: 'settings'; value: Settings }
+  /** What each dossier that has ended teaches the weights. Written with its dossier. */
+  endings: { key: string; value: Ending }
+  /** The endings counted up, so that judging a page reads one record. Thrown away whenever an ending changes. */
+  tallies: { key: 'outcomes'; value: OutcomeTally }
+  /** The buyer's own rules, and which rules are switched off. */
+  rulePacks: { key: string; value: RulePackRecord }
 }
 
 export type StoreName = StoreNames<TouchstoneSchema>
@@ -43,15 +52,18 @@ export type Database = IDBPDatabase<TouchstoneSchema>
 export type WriteTransaction<Names extends StoreName[]> = IDBPTransaction<TouchstoneSchema, Names, 'readwrite'>
 
 /** Stores of records with an id, a revision and a tombstone, in the order in which a backup lists them. */
-export const RECORD_STORES = ['dossiers', 'graders', 'riskyIssues', 'sales', 'siteHints'] as const
+export const RECORD_STORES = ['dossiers', 'graders', 'riskyIssues', 'sales', 'siteHints', 'rulePacks'] as const
 export type RecordStore = (typeof RECORD_STORES)[number]
 
-const VERSION = 1
+/** What is derived from a dossier and written in its transaction; no backup holds it. */
+export const DERIVED_STORES = ['summaries', 'endings', 'tallies'] as const
+
+const VERSION = 2
 
 /** Opens the database, creating or migrating it. `onBlocked` is told when another window holds an older version open. */
 export function openDatabase(name = 'touchstone', onBlocked?: () => void): Promise<Database> {
   return openDB<TouchstoneSchema>(name, VERSION, {
-    upgrade(database, oldVersion) {
+    async upgrade(database, oldVersion, _newVersion, transaction) {
       if (oldVersion < 1) {
         database.createObjectStore('dossiers', { keyPath: 'id' }).createIndex('url', 'url')
         const summaries = database.createObjectStore('summaries', { keyPath: 'id' })
@@ -67,9 +79,26 @@ export function openDatabase(name = 'touchstone', onBlocked?: () => void): Promi
         database.createObjectStore('siteHints', { keyPath: 'id' })
         database.createObjectStore('settings')
       }
+      if (oldVersion < 2) {
+        database.createObjectStore('endings', { keyPath: 'id' })
+        database.createObjectStore('tallies')
+        database.createObjectStore('rulePacks', { keyPath: 'id' })
+        if (oldVersion >= 1) await fillEndings(transaction)
+      }
     },
     blocked: () => onBlocked?.(),
     // A newer version wants in: let it, rather than hold its window up.
     blocking: (_current, _blocked, event) => (event.target as IDBDatabase).close(),
   })
+}
+
+/** Dossiers that ended before endings were kept apart. */
+async function fillEndings(
+  transaction: IDBPTransaction<TouchstoneSchema, StoreName[], 'versionchange'>,
+): Promise<void> {
+  let cursor = await transaction.objectStore('dossiers').openCursor()
+  for (; cursor; cursor = await cursor.continue()) {
+    const ending = endingOf(cursor.value)
+    if (ending !== null) await transaction.objectStore('endings').put(ending)
+  }
 }

@@ -2,7 +2,7 @@
 import type { Dossier, KeptPhoto, LogEntry, RecordMeta } from '../domain/dossier.ts'
 import { type DossierSummary, fitsSearch } from '../domain/dossier-summary.ts'
 import { announce } from './changes.ts'
-import type { BlobRecord, Database, WriteTransaction } from './database.ts'
+import { type BlobRecord, type Database, DERIVED_STORES, type WriteTransaction } from './database.ts'
 import { namedFault } from './faults.ts'
 import { createRecords, type Stamps, writeRecord } from './records.ts'
 import { sha256 } from './sha256.ts'
@@ -13,6 +13,8 @@ export interface DossierDraft extends Omit<Dossier, keyof RecordMeta | 'photos' 
   /** PNG. */
   readonly screenshot: ArrayBuffer | null
 }
+
+const WRITTEN_TOGETHER = ['dossiers', 'blobs', ...DERIVED_STORES] as const
 
 export function createDossiers(database: Database, stamps: Stamps) {
   const records = createRecords(database, 'dossiers', stamps)
@@ -42,9 +44,9 @@ export function createDossiers(database: Database, stamps: Stamps) {
 
   async function write(
     blobs: readonly BlobRecord[],
-    decide: (transaction: WriteTransaction<['dossiers', 'summaries', 'blobs']>) => Promise<Dossier>,
+    decide: (transaction: WriteTransaction<(typeof WRITTEN_TOGETHER)[number][]>) => Promise<Dossier>,
   ): Promise<Dossier> {
-    const transaction = database.transaction(['dossiers', 'summaries', 'blobs'], 'readwrite')
+    const transaction = database.transaction(WRITTEN_TOGETHER, 'readwrite')
     try {
       const dossier = await decide(transaction)
       for (const blob of blobs)

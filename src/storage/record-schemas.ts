@@ -66,6 +66,12 @@ export const RECORD_SCHEMAS = {
   }),
   sales: v.looseObject({ ...META, date: v.string(), title: v.string(), price: MONEY }),
   siteHints: v.looseObject({ ...META, host: v.string() }),
+  // Rules are read again by `parsePacks` each time they are loaded, which refuses what it cannot read.
+  rulePacks: v.looseObject({
+    ...META,
+    pack: v.looseObject({ kind: v.literal('rules'), id: v.string() }),
+    phrases: v.array(v.looseObject({ kind: v.literal('phrases'), id: v.string() })),
+  }),
 } satisfies Record<RecordStore, v.GenericSchema>
 
 export const SETTINGS_SCHEMA = v.looseObject({ schemaVersion: v.literal(1), currency: v.string(), highValue: MONEY })

@@ -4,8 +4,15 @@
  */
 import type { RecordMeta } from '../domain/dossier.ts'
 import { summarise } from '../domain/dossier-summary.ts'
+import { endingOf, hasEverEnded } from '../domain/ending.ts'
 import { announce } from './changes.ts'
-import type { Database, RecordStore, TouchstoneSchema, WriteTransaction } from './database.ts'
+import {
+  type Database,
+  DERIVED_STORES,
+  type RecordStore,
+  type TouchstoneSchema,
+  type WriteTransaction,
+} from './database.ts'
 import { namedFault, RevisionConflict } from './faults.ts'
 
 type RecordOf<Store extends RecordStore> = TouchstoneSchema[Store]['value']
@@ -19,15 +26,26 @@ export interface Stamps {
   readonly newId: () => string
 }
 
-/** Writes one record as it is; a dossier takes its summary with it. For use inside a transaction that spans both. */
+type Derived = (typeof DERIVED_STORES)[number]
+
+/** Writes one record as it is; a dossier takes what is derived from it along. For use inside a transaction that spans all. */
 export function writeRecord<Store extends RecordStore>(
-  transaction: WriteTransaction<[Store, 'summaries']>,
+  transaction: WriteTransaction<[Store, ...Derived[]]>,
   store: Store,
   record: RecordOf<Store>,
 ): void {
   // Not awaited one by one: the transaction's `done` settles for all, and rejects if one of them failed.
   quiet(transaction.objectStore(store).put(record as never))
-  if (store === 'dossiers') quiet(transaction.objectStore('summaries').put(summarise(record as RecordOf<'dossiers'>)))
+  if (store === 'dossiers') writeDerived(transaction as never, record as RecordOf<'dossiers'>)
+}
+
+function writeDerived(transaction: WriteTransaction<Derived[]>, dossier: RecordOf<'dossiers'>): void {
+  quiet(transaction.objectStore('summaries').put(summarise(dossier)))
+  if (!hasEverEnded(dossier)) return
+  const ending = endingOf(dossier)
+  const endings = transaction.objectStore('endings')
+  quiet(ending === null ? endings.delete(dossier.id) : endings.put(ending))
+  quiet(transaction.objectStore('tallies').delete('outcomes'))
 }
 
 /** The failure reaches the caller through the transaction's `done`; the request's own promise needs no second listener. */
@@ -37,9 +55,10 @@ function quiet(request: Promise<unknown>): void {
 
 export function createRecords<Store extends RecordStore>(database: Database, store: Store, stamps: Stamps) {
   type Stored = RecordOf<Store>
+  const scope = [store, ...DERIVED_STORES] as [Store, ...Derived[]]
 
   async function change(id: string, next: (current: Stored) => Stored): Promise<Stored> {
-    const transaction = database.transaction([store, 'summaries'] as [Store, 'summaries'], 'readwrite')
+    const transaction = database.transaction(scope, 'readwrite')
     try {
       const current = (await transaction.objectStore(store).get(id as never)) as Stored | undefined
       if (current === undefined) throw new Error(`${store} has no record ${id}`)
@@ -74,7 +93,7 @@ export function createRecords<Store extends RecordStore>(database: Database, sto
     async add(draft: Draft<Store>, id = stamps.newId()): Promise<Stored> {
       const now = stamps.now()
       const record = { ...draft, id, revision: 1, createdAt: now, updatedAt: now, deletedAt: null } as unknown as Stored
-      const transaction = database.transaction([store, 'summaries'] as [Store, 'summaries'], 'readwrite')
+      const transaction = database.transaction(scope, 'readwrite')
       try {
         if ((await transaction.objectStore(store).getKey(id as never)) !== undefined)
           throw new RevisionConflict(store, id)
@@ -93,7 +112,7 @@ export function createRecords<Store extends RecordStore>(database: Database, sto
       drafts: readonly (Draft<Store> & { readonly id: string })[],
     ): Promise<{ added: number; known: number }> {
       const now = stamps.now()
-      const transaction = database.transaction([store, 'summaries'] as [Store, 'summaries'], 'readwrite')
+      const transaction = database.transaction(scope, 'readwrite')
       let added = 0
       try {
         for (const draft of drafts) {
