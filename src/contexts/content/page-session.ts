@@ -44,6 +44,9 @@ export function startSession(window: Window & typeof globalThis, isConnected: ()
   let pick: AbortController | null = null
   let hints: readonly SiteHint[] = []
   let lastRead: string | null = null
+  let lastMarks: ListingMarks | null = null
+  /** The address on which the person took our marks away. */
+  let dismissedOn: string | null = null
 
   const openLayer = (): Layer => {
     layer ??= createLayer(window)
@@ -58,6 +61,23 @@ export function startSession(window: Window & typeof globalThis, isConnected: ()
     highlighter.remove()
     layer?.remove()
     layer = null
+  }
+
+  function isDismissed(): boolean {
+    return dismissedOn === window.location.href
+  }
+
+  /** The person wants to see this page bare: what is found later (a photo examined, a page filled late) does not mark it again. */
+  function dismiss(): void {
+    dismissedOn = window.location.href
+    clear()
+  }
+
+  /** They ask to be led to a place. */
+  function bringBackMarks(): void {
+    if (!isDismissed()) return
+    dismissedOn = null
+    if (lastMarks !== null) showListing(lastMarks)
   }
 
   function end(): void {
@@ -110,11 +130,14 @@ export function startSession(window: Window & typeof globalThis, isConnected: ()
   }
 
   /** Ids whose words were found. */
-  function showListing({ items, mark }: ListingMarks): string[] {
+  function showListing(marks: ListingMarks): string[] {
+    const { items, mark } = marks
     const found = items.flatMap(({ id, quote, where }) => {
       const range = find(where, quote)
       return range === null ? [] : [{ id, range }]
     })
+    lastMarks = marks
+    if (isDismissed()) return found.map(({ id }) => id)
     highlighter.show(found.map(({ range }) => range))
     takeTitleMark?.()
     takeTitleMark = null
@@ -135,7 +158,7 @@ export function startSession(window: Window & typeof globalThis, isConnected: ()
       const row = query(mark.where)
       return row === null ? [] : [{ row, content: mark }]
     })
-    takeRowMarks = rows.length > 0 ? markRows(openLayer(), rows) : null
+    takeRowMarks = rows.length > 0 && !isDismissed() ? markRows(openLayer(), rows) : null
     return rows.length
   }
 
@@ -162,6 +185,7 @@ export function startSession(window: Window & typeof globalThis, isConnected: ()
         const element =
           range?.startContainer instanceof window.Element ? range.startContainer : range?.startContainer.parentElement
         if (!range || !element) return { found: false }
+        bringBackMarks()
         const still = window.matchMedia('(prefers-reduced-motion: reduce)').matches
         element.scrollIntoView({ block: 'center', behavior: still ? 'instant' : 'smooth' })
         highlighter.point(range)
@@ -211,7 +235,7 @@ export function startSession(window: Window & typeof globalThis, isConnected: ()
     },
   })
   // One key takes every mark away. The page hears it too: it may have something of its own to close.
-  window.addEventListener('keydown', (event) => event.key === 'Escape' && pick === null && clear(), {
+  window.addEventListener('keydown', (event) => event.key === 'Escape' && pick === null && dismiss(), {
     signal,
     capture: true,
   })
