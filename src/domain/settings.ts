@@ -1,6 +1,6 @@
 /** What the buyer chose, kept in the extension's storage and read by every context. */
 import { CARD_SIZES } from './card-sizes.ts'
-import type { ExemplarPoint } from './exemplar.ts'
+import type { DrawnKind } from './exemplar.ts'
 import type { Money } from './money.ts'
 
 const [COMMONEST_SIZE] = CARD_SIZES
@@ -23,7 +23,7 @@ export interface Settings {
 }
 
 export interface LastComparison {
-  readonly kind: ExemplarPoint['kind']
+  readonly kind: DrawnKind
   /** Id of a `CardSize`, or `other`. */
   readonly sizeId: string
   /** In millimetres. */

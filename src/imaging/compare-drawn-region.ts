@@ -2,7 +2,7 @@
  * A region drawn on a picture of the exemplar, compared with a photo: the piece is found in the picture, the drawing turned
  * into millimetres of the piece, and the point judged as one of an exemplar file would be.
  */
-import type { DrawnCorners, Exemplar, ExemplarPoint, PointComparison, Region } from '../domain/exemplar.ts'
+import type { DrawnCorners, DrawnKind, Exemplar, ExemplarPoint, PointComparison, Region } from '../domain/exemplar.ts'
 import { comparePhotos, type QuestionedPhoto } from './compare-photos.ts'
 import { type Corners, createPlane, type Plane } from './homography.ts'
 import { cornersOf, type Picture } from './placed-picture.ts'
@@ -16,7 +16,7 @@ export interface DrawnRegion {
 }
 
 export interface DrawnPoint {
-  readonly kind: ExemplarPoint['kind']
+  readonly kind: DrawnKind
   readonly region: DrawnRegion
   /** For `tint`: unprinted or evenly grey, in both pictures. */
   readonly neutral: DrawnRegion
@@ -43,6 +43,8 @@ export function compareDrawnRegion(
     id: 'drawn',
     name: 'drawn',
     why: '',
+    copiesDo: '',
+    copies: {},
     side: 'front' as const,
     region: toRegion(drawn.region),
     needsPxPerMm: null,
@@ -51,16 +53,26 @@ export function compareDrawnRegion(
   const point: ExemplarPoint =
     drawn.kind === 'tint'
       ? { ...base, kind: 'tint', neutral: [toRegion(drawn.neutral)] }
-      : { ...base, kind: 'border-width', edge: drawn.edge }
+      : { ...base, kind: 'border-width', edge: drawn.edge, opposite: null }
   const exemplar: Exemplar = {
-    schemaVersion: 1,
+    schemaVersion: 2,
     id: PICTURE,
     title: PICTURE,
     provenance: '',
     author: PICTURE,
     licence: PICTURE,
     nominalSize: drawn.nominalSize,
-    pictures: [{ file: PICTURE, side: 'front', corners: found.corners.map(([x, y]) => [x, y]) as never }],
+    pieces: [{ id: PICTURE, name: PICTURE, provenance: '' }],
+    copies: [],
+    pictures: [
+      {
+        file: PICTURE,
+        side: 'front',
+        corners: found.corners.map(([x, y]) => [x, y]) as never,
+        piece: PICTURE,
+        greyCard: null,
+      },
+    ],
     points: [point],
   }
   const { points } = comparePhotos({ exemplar, pictures: new Map() }, new Map([[PICTURE, exemplarPicture]]), [photo])

@@ -19,5 +19,8 @@ export async function compareBlobs(request: ComparisonRequest, signal: AbortSign
     throw new Fault(result.fault === 'no-card' ? 'no-card-in-exemplar' : 'image-not-loaded', result.detail)
   }
   const { verdict, value, unit, uncertainty, tolerance, reason, cause } = result
+  // Two bare pictures give no explanation, and a drawn point always applies.
+  if (verdict === 'differs-explained' || verdict === 'not-applicable')
+    throw new Error(`a drawn point ended in ${verdict}`)
   return { verdict, value, exemplarValue: result.exemplar, unit, uncertainty, tolerance, reason, cause }
 }

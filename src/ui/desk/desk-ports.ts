@@ -4,7 +4,7 @@
  */
 import type { Dossier } from '../../domain/dossier.ts'
 import type { DossierSummary } from '../../domain/dossier-summary.ts'
-import type { BorderPoint, CannotTellCause, DrawnCorners, Exemplar, ExemplarPoint } from '../../domain/exemplar.ts'
+import type { BorderPoint, CannotTellCause, DrawnCorners, DrawnKind, Exemplar } from '../../domain/exemplar.ts'
 import type { Outcome } from '../../domain/facts.ts'
 import type { Grader, RiskyIssue } from '../../domain/grader-book.ts'
 import type { Strength } from '../../domain/inspection.ts'
@@ -50,7 +50,7 @@ export interface Comparison {
 }
 
 export interface ComparisonRequest {
-  readonly kind: ExemplarPoint['kind']
+  readonly kind: DrawnKind
   readonly exemplar: Blob
   readonly region: Region
   /** For `tint`: an unprinted or evenly grey place, on the same picture, by which light and camera are balanced out. */
