@@ -10,6 +10,56 @@ export interface Sale {
   readonly venue: string | null
   readonly seller: string | null
   readonly url: string | null
+  /** The buyer's premium is in the price; `null` or absent: not known. */
+  readonly premiumIncluded?: boolean | null
+  readonly shippingIncluded?: boolean | null
+  /** Sold for an offer that was never published: the price is what was asked, and so no more than an upper bound. */
+  readonly bestOffer?: boolean
+  /** Perceptual hash of the sale's photo, hex, where it was seen. */
+  readonly fingerprint?: string | null
+  /** How it came into the ledger. */
+  readonly source?: SaleSource
+  /** Ids of records of this same sale from other sources, folded into this one. */
+  readonly merged?: readonly string[]
+  /** Id of the record that this one was folded into; it then counts no more by itself. */
+  readonly mergedInto?: string | null
+  /** Ids of records that a person said are not this sale: never folded together again. */
+  readonly keptApart?: readonly string[]
+}
+
+export type SaleSource = 'csv' | 'results-page' | 'by-hand' | 'dossier'
+
+/**
+ * Something said in a code with figures, so that every language can say it. Names of figures tell what they are: `count` a
+ * number, a name ending in `Share` a share of one, in `Amount` a decimal amount of the valuation's currency.
+ */
+export interface Said {
+  readonly code: string
+  readonly figures: Readonly<Record<string, string | number>>
+}
+
+/** One sale of this card, in whatever grade, and what became of it. */
+export interface MatchedPoint {
+  readonly sale: string
+  readonly date: string
+  readonly title: string
+  /** In the valuation's currency. */
+  readonly amount: string
+  /** As it was paid, where it was converted. */
+  readonly paid?: Money
+  readonly grade: string | null
+  readonly grader: string | null
+  readonly venue: string | null
+  readonly seller: string | null
+  readonly url: string | null
+  /** How near it is to the claim. */
+  readonly level: MatchLevel
+  /** The centre rests on it. */
+  readonly counted: boolean
+  /** An upper bound only. */
+  readonly bound: boolean
+  /** Why it is matched, or why it is not counted. */
+  readonly why: Said
 }
 
 /** How near the matched sales are to the claim, nearest first. */
@@ -34,7 +84,7 @@ export interface Valuation {
     readonly high: number
     readonly applied: boolean
   } | null
-  readonly excluded: readonly { readonly sale: Sale; readonly why: string }[]
+  readonly excluded: readonly { readonly sale: Sale; readonly why: string; readonly reason?: Said }[]
   /** Fewer than five sales: a range, not an estimate. */
   readonly thin: boolean
   readonly ask: {
@@ -52,6 +102,25 @@ export interface Valuation {
   readonly used?: readonly Sale[]
   /** In words, each thing that was done. */
   readonly steps: readonly string[]
+  /** The same as codes with figures, for other languages. */
+  readonly said?: readonly Said[]
+  /** All sales of this card, the newest first, those that do not count among them. At most `MOST_POINTS`. */
+  readonly points?: readonly MatchedPoint[]
+  /** Sales among those counted that are upper bounds only; `n` leaves them out. */
+  readonly bounds?: number
+  /** Sales of this card are at hand, and the buyer counts none of their sellers or venues. */
+  readonly onlyNotCounted?: boolean
+  /** This very item was sold a short while ago. */
+  readonly soldLately?: SoldLately | null
+  /** Sales in other currencies that a dated rate converted. */
+  readonly converted?: number
+}
+
+export interface SoldLately {
+  readonly sale: Sale
+  readonly by: 'certificate' | 'address' | 'photo'
+  /** Days between that sale and this offer. */
+  readonly days: number
 }
 
 export interface WorthIfGenuine {
