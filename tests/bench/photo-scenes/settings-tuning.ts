@@ -1,0 +1,68 @@
+/** Scenes that may be looked at while finder and classifier are being changed. */
+import type { SceneSettings } from './scene-settings.ts'
+
+export const TUNING: SceneSettings = {
+  name: 'tuning',
+  firstSeed: 10_000,
+  views: [
+    { view: 'front', share: 10 },
+    { view: 'back', share: 10 },
+    { view: 'corners', share: 5 },
+    { view: 'edges', share: 5 },
+    { view: 'raking-light', share: 4 },
+    { view: 'macro-print', share: 5 },
+    { view: 'black-light', share: 4 },
+    { view: 'transmitted-light', share: 3 },
+    { view: 'with-ruler', share: 4 },
+    { view: 'dated-note', share: 4 },
+    { view: 'out-of-holder', share: 3 },
+    { view: 'holder-front', share: 9 },
+    { view: 'holder-back', share: 8 },
+    { view: 'label', share: 6 },
+    { view: 'holder-edges', share: 4 },
+    { view: 'holder-corners', share: 4 },
+    { view: 'holder-code', share: 4 },
+    { view: 'other', share: 4 },
+  ],
+  fronts: ['bordered', 'full-bleed', 'inner-frame', 'bust', 'landscape'],
+  backs: ['biography', 'statistics', 'advert', 'blank'],
+  tables: ['wood', 'plain', 'felt', 'white', 'black'],
+  clutter: ['checked', 'newsprint'],
+  fonts: {
+    display: [
+      ['Barlow', '@fontsource/barlow/files/barlow-latin-700-normal.woff2'],
+      ['Alfa', '@fontsource/alfa-slab-one/files/alfa-slab-one-latin-400-normal.woff2'],
+    ],
+    text: [
+      ['Barlow Text', '@fontsource/barlow/files/barlow-latin-400-normal.woff2'],
+      ['Old', '@fontsource/old-standard-tt/files/old-standard-tt-latin-400-normal.woff2'],
+    ],
+    hand: [['Hand A', '@fontsource/caveat/files/caveat-latin-500-normal.woff2']],
+  },
+  stocks: ['#f2ead8', '#e9dfc6', '#faf8f2', '#d9cba8', '#cfc2a4'],
+  inks: [
+    ['#20304a', '#b23a2c', '#d9a441', '#4f7a5a'],
+    ['#1d1d1f', '#8c2f39', '#3f6c8f', '#e0b354'],
+    ['#2b4a33', '#c8662e', '#e6cf8b', '#5a3d2b'],
+  ],
+  sizes: [
+    [63.5, 88.9],
+    [63.5, 88.9],
+    [66.7, 95.3],
+    [60.3, 73.0],
+    [36.5, 66.7],
+  ],
+  slab: {
+    width: [79, 83],
+    height: [130, 137],
+    label: ['#f7f7f4', '#e7e1c8', '#c9d6e4'],
+    frost: [0.06, 0.22],
+    labelInset: [4, 8],
+  },
+  tilt: [10, 32],
+  blur: [0.4, 1.1, 2.2],
+  jpeg: [70, 95, 42],
+  noise: [1, 5],
+  longSide: [1000, 1200, 1600],
+  hardShare: 0.35,
+}
