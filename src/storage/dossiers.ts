@@ -1,5 +1,7 @@
 /** Keeping dossiers: the record, its summary and its bytes are written together or not at all. */
-import type { Dossier, KeptPhoto, LogEntry, RecordMeta } from '../domain/dossier.ts'
+import { addStep } from '../domain/dossier/add-step.ts'
+import { diffRevision, isUnchanged, type Seen } from '../domain/dossier/diff-revision.ts'
+import type { Dossier, KeptPhoto, LifeStep, ListingRevision, PlainEntry, RecordMeta } from '../domain/dossier.ts'
 import { type DossierSummary, fitsSearch } from '../domain/dossier-summary.ts'
 import { announce } from './changes.ts'
 import { type BlobRecord, type Database, DERIVED_STORES, type WriteTransaction } from './database.ts'
@@ -8,7 +10,7 @@ import { createRecords, type Stamps, writeRecord } from './records.ts'
 import { sha256 } from './sha256.ts'
 
 /** What is to be kept of a listing. Bytes come along and are stored by their hash. */
-export interface DossierDraft extends Omit<Dossier, keyof RecordMeta | 'photos' | 'screenshot' | 'log'> {
+export interface DossierDraft extends Omit<Dossier, keyof RecordMeta | 'photos' | 'screenshot' | 'log' | 'revisions'> {
   readonly photos: readonly (Omit<KeptPhoto, 'sha256'> & { readonly bytes: ArrayBuffer | null })[]
   /** PNG. */
   readonly screenshot: ArrayBuffer | null
@@ -92,18 +94,25 @@ export function createDossiers(database: Database, stamps: Stamps) {
       return write(blobs, async (transaction) => {
         const current = await transaction.objectStore('dossiers').get(id)
         if (current === undefined) throw new Error(`dossiers has no record ${id}`)
-        const before = new Map(current.photos.map((photo) => [photo.url, photo]))
-        const shown = content.photos.map((photo) => (photo.sha256 === null ? (before.get(photo.url) ?? photo) : photo))
+        const kept = new Map(current.photos.map((photo) => [photo.url, photo]))
+        const shown = content.photos.map((photo) => (photo.sha256 === null ? (kept.get(photo.url) ?? photo) : photo))
         const gone = current.photos.filter(({ url }) => !shown.some((photo) => photo.url === url))
         const now = stamps.now()
+        const before = lastSeen(current)
+        const revisions = current.revisions ?? []
+        const same = isUnchanged(diffRevision(before, lastSeen({ ...content, photos: shown })))
+        const revision = same ? null : revisions.length
+        const step: LifeStep = { event: 'seen-again', detail: draft.url ?? draft.title, revision }
         return {
           ...current,
           ...content,
           photos: [...shown, ...gone],
           screenshot: content.screenshot ?? current.screenshot,
+          savedPage: content.savedPage ?? current.savedPage ?? null,
+          revisions: same ? revisions : [...revisions, toRevision(current, before)],
           revision: current.revision + 1,
           updatedAt: now,
-          log: [...current.log, { at: now, event: 'seen-again' as const, detail: draft.url ?? draft.title }],
+          ...addStep(current, step, { at: now, id: stamps.newId() }),
         }
       })
     },
@@ -111,7 +120,7 @@ export function createDossiers(database: Database, stamps: Stamps) {
     /** Adds one line to the log, and whatever else `change` alters. */
     record(
       id: string,
-      event: LogEntry['event'],
+      event: PlainEntry['event'],
       detail: string,
       change: (current: Dossier) => Partial<Dossier> = () => ({}),
     ): Promise<Dossier> {
@@ -119,6 +128,18 @@ export function createDossiers(database: Database, stamps: Stamps) {
         ...current,
         ...change(current),
         log: [...current.log, { at: stamps.now(), event, detail }],
+      }))
+    },
+
+    /**
+     * Adds a step of the dossier's life, and whatever else `change` alters. Throws `NothingToUndo` with nothing written where
+     * there is nothing to take back.
+     */
+    addStep(id: string, step: LifeStep, change: (current: Dossier) => Partial<Dossier> = () => ({})): Promise<Dossier> {
+      return records.update(id, (current) => ({
+        ...current,
+        ...change(current),
+        ...addStep(current, step, { at: stamps.now(), id: stamps.newId() }),
       }))
     },
 
@@ -138,6 +159,24 @@ export function createDossiers(database: Database, stamps: Stamps) {
       return (await database.get('blobs', hash)) ?? null
     },
   }
+}
+
+/** The listing and the photos that its page showed, as they were read last. Photos of replies are none of the page's. */
+function lastSeen({ inspection, photos }: Pick<Dossier, 'inspection' | 'photos'>): Seen {
+  const { listing } = inspection
+  const kept = new Map(photos.map((photo) => [photo.url, photo]))
+  return {
+    listing,
+    photos: listing.photos.map(({ url }) => ({
+      url,
+      sha256: kept.get(url)?.sha256 ?? null,
+      pdq: kept.get(url)?.facts?.pdq ?? null,
+    })),
+  }
+}
+
+function toRevision({ capturedAt, pageText, screenshot }: Dossier, { listing, photos }: Seen): ListingRevision {
+  return { capturedAt, listing, pageText, photos, screenshot }
 }
 
 export type Dossiers = ReturnType<typeof createDossiers>

@@ -25,8 +25,9 @@ export function DossierLog({ dossier }: { dossier: Dossier }) {
   )
 }
 
-function Line({ entry: { event, detail }, dossier }: { entry: LogEntry; dossier: Dossier }) {
+function Line({ entry, dossier }: { entry: LogEntry; dossier: Dossier }) {
   const { t } = useWording()
+  const { event, detail } = entry
   const line = (words: string, rest: ComponentChildren = null) => (
     <span>
       {words} {rest !== null && <bdi class="quiet">{rest}</bdi>}
