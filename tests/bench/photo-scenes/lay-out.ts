@@ -4,15 +4,7 @@ import type { Film, Light, View } from './camera.ts'
 import { type CardLook, drawBack, drawFront } from './draw-card.ts'
 import { chooseHolder, drawOver, drawUnder, type HolderLook } from './draw-holder.ts'
 import { shadow } from './draw-table.ts'
-import {
-  drawCodeCloseUp,
-  drawNote,
-  drawOther,
-  drawPhone,
-  drawRuler,
-  drawSealedSide,
-  printScreen,
-} from './draw-things.ts'
+import { drawCodeCloseUp, drawNote, drawOther, drawRuler, drawSealedSide, printScreen } from './draw-things.ts'
 import type { Chance } from './random.ts'
 import type { SceneSettings, TableKind } from './scene-settings.ts'
 import type { Four, SceneHolder, SceneView, Xy } from './scene-truth.ts'
