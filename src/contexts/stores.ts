@@ -6,6 +6,7 @@ import { now } from '../platform/clock.ts'
 import { createId } from '../platform/ids.ts'
 import { openDatabase } from '../storage/database.ts'
 import { createDossiers } from '../storage/dossiers.ts'
+import { readOutcomeTally } from '../storage/outcomes.ts'
 import { createRecords } from '../storage/records.ts'
 import { changeSettings, readSettings } from '../storage/settings.ts'
 
@@ -23,17 +24,19 @@ export async function openStores() {
     sales,
     newId: createId,
     siteHints: createRecords(database, 'siteHints', stamps),
+    rulePacks: createRecords(database, 'rulePacks', stamps),
     readSettings: (): Promise<Settings> => readSettings(database),
     changeSettings: (change: Partial<Settings>): Promise<Settings> => changeSettings(database, change),
 
     /** What a listing is judged by. `settled` belongs to the listing, not to the buyer. */
     async readBook(settled: Book['settled'] = {}): Promise<Book> {
-      const [{ highValue }, knownGraders, knownIssues] = await Promise.all([
+      const [{ highValue }, knownGraders, knownIssues, { byRule }] = await Promise.all([
         readSettings(database),
         graders.list(),
         riskyIssues.list(),
+        readOutcomeTally(database),
       ])
-      return { graders: knownGraders, riskyIssues: knownIssues, limits: { highValue }, settled }
+      return { graders: knownGraders, riskyIssues: knownIssues, limits: { highValue }, settled, outcomes: byRule }
     },
 
     readSales: (): Promise<readonly Sale[]> => sales.list(),

@@ -8,6 +8,9 @@ import type { Weight } from '../inspection.ts'
 /** Fewer outcomes than this say too little to be called learned; ours, a round number. */
 export const FEWEST_OUTCOMES = 20
 
+/** A ratio of two shares needs some of both: so many that ended badly and so many that ended well; ours, no source. */
+export const FEWEST_OF_EACH = 5
+
 /**
  * The assumed weight counts as this many earlier outcomes of each kind: enough that a handful of real ones does not
  * overturn it, few enough that twenty do show. Ours, no source.
@@ -46,9 +49,13 @@ export function priorOf(assumed: number): { readonly raisedWhereWrong: Beta; rea
 export function weighRule(assumed: number, outcomes: RuleOutcomes | null): Weight {
   const count = outcomes === null ? 0 : Object.values(outcomes).reduce((sum, n) => sum + n, 0)
   if (outcomes === null || count === 0) return { likelihoodRatio: assumed, basis: 'assumed', count: 0 }
+  // A sign that was never seen has taught nothing about itself, however many dossiers ended without it.
+  if (outcomes.raisedWrong + outcomes.raisedSound === 0) return { likelihoodRatio: assumed, basis: 'assumed', count }
   const prior = priorOf(assumed)
   const wrong = updateBeta(prior.raisedWhereWrong, outcomes.raisedWrong, outcomes.silentWrong)
   const sound = updateBeta(prior.raisedWhereSound, outcomes.raisedSound, outcomes.silentSound)
   const likelihoodRatio = meanOf(wrong) / meanOf(sound)
-  return { likelihoodRatio, basis: count < FEWEST_OUTCOMES ? 'assumed' : 'learned', count }
+  const ofEach = Math.min(outcomes.raisedWrong + outcomes.silentWrong, outcomes.raisedSound + outcomes.silentSound)
+  const learned = count >= FEWEST_OUTCOMES && ofEach >= FEWEST_OF_EACH
+  return { likelihoodRatio, basis: learned ? 'learned' : 'assumed', count }
 }

@@ -19,7 +19,7 @@ export interface ReliabilityRow {
 export interface BrierScore {
   /** Mean of (forecast − outcome)²; 0 is perfect, 1 always wrong. */
   readonly score: number
-  /** score = reliability − resolution + uncertainty, exactly where forecasts are grouped by value. */
+  /** score = reliability − resolution + uncertainty; in bins the score is that of the bins' means, so that it stays exact. */
   readonly reliability: number
   readonly resolution: number
   readonly uncertainty: number
@@ -48,7 +48,8 @@ export function scoreBrier(forecasts: readonly Forecast[], bins?: number): Brier
   const weighted = (value: (row: ReliabilityRow) => number) =>
     rows.reduce((sum, row) => sum + row.count * value(row), 0) / total
   return {
-    score: meanOf(forecasts.map((item) => (item.probability - Number(item.happened)) ** 2)),
+    // By the means of the groups: grouped by value that is the score itself, in bins it keeps the three parts adding up.
+    score: weighted((row) => row.observed * (row.forecast - 1) ** 2 + (1 - row.observed) * row.forecast ** 2),
     reliability: weighted((row) => (row.forecast - row.observed) ** 2),
     resolution: weighted((row) => (row.observed - base) ** 2),
     uncertainty: base * (1 - base),

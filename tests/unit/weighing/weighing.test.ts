@@ -136,6 +136,13 @@ describe('learning', () => {
     expect(weighRule(8, outcomes(5)).count).toBe(20)
   })
 
+  it('needs some ends of each kind, and a sign that was seen', () => {
+    expect(weighRule(8, { raisedWrong: 3, silentWrong: 1, raisedSound: 3, silentSound: 40 }).basis).toBe('assumed')
+    expect(weighRule(8, { raisedWrong: 3, silentWrong: 2, raisedSound: 3, silentSound: 40 }).basis).toBe('learned')
+    const neverSeen = weighRule(8, { raisedWrong: 0, silentWrong: 30, raisedSound: 0, silentSound: 30 })
+    expect(neverSeen).toEqual({ likelihoodRatio: 8, basis: 'assumed', count: 60 })
+  })
+
   it('moves a weight by hand-reckoned counts', () => {
     // Assumed 4: priors Beta(2, 8) and Beta(0.5, 9.5). With 8 of 10 and 1 of 10: (10/20) ÷ (1.5/20) = 6.667.
     const learned = weighRule(4, { raisedWrong: 8, silentWrong: 2, raisedSound: 1, silentSound: 9 })
@@ -188,6 +195,15 @@ describe('Brier score', () => {
     fc.assert(
       fc.property(forecasts, (items) => {
         const { score, reliability, resolution, uncertainty } = scoreBrier(items)!
+        expect(score).toBeCloseTo(reliability - resolution + uncertainty, 12)
+      }),
+    )
+  })
+
+  it('adds up in bins too', () => {
+    fc.assert(
+      fc.property(forecasts, fc.integer({ min: 1, max: 7 }), (items, bins) => {
+        const { score, reliability, resolution, uncertainty } = scoreBrier(items, bins)!
         expect(score).toBeCloseTo(reliability - resolution + uncertainty, 12)
       }),
     )
