@@ -1,42 +1,45 @@
 /** From all sales of one card, the nearest level that has any: same grade, other grade, raw. */
 import type { Claim } from '../claim.ts'
 import { findGrader } from '../rules/compare-facts.ts'
-import type { MatchLevel } from '../valuation.ts'
+import type { MatchLevel, Said } from '../valuation.ts'
 import { isGraded, type Knowledge, type MatchedSale } from './match-sales.ts'
+import { said } from './words.ts'
 
 export interface LevelChoice {
   readonly level: MatchLevel | null
   readonly sales: readonly MatchedSale[]
   /** The sales are of the card as it is offered, so that an asked price may be held against them. */
   readonly comparable: boolean
-  readonly step: string
+  readonly step: Said
 }
 
 // Below five sales the trade speaks of a range, not of an estimate: common practice, no source.
 export const THIN_BELOW = 5
+
+const exact = (sales: readonly MatchedSale[]) => sales.filter(({ sale }) => !sale.bestOffer).length
 
 export function chooseLevel(claim: Claim, matched: readonly MatchedSale[], knowledge: Knowledge): LevelChoice {
   const graded = matched.filter((match) => match.condition === 'graded')
   const raw = matched.filter((match) => match.condition === 'raw')
   if (!isGraded(claim, knowledge.graders)) {
     if (raw.length > 0)
-      return { level: 'same-card-raw', sales: raw, comparable: true, step: `Took the ${count(raw)} of this card raw.` }
+      return { level: 'same-card-raw', sales: raw, comparable: true, step: said('step.raw', { count: raw.length }) }
     if (graded.length === 0) return nothing
     return {
       level: 'same-card-other-grade',
       sales: graded,
       comparable: false,
-      step: `No raw sale of this card is at hand; took the ${count(graded)} of it graded, whatever the grade.`,
+      step: said('step.no-raw', { count: graded.length }),
     }
   }
   const sameGrade = graded.filter((match) => match.claim.grade === claim.grade)
   const sameGrader = sameGrade.filter((match) => isSameGrader(match.claim, claim, knowledge))
-  if (sameGrader.length >= THIN_BELOW || (sameGrader.length > 0 && sameGrader.length === sameGrade.length)) {
+  if (exact(sameGrader) >= THIN_BELOW || (sameGrader.length > 0 && sameGrader.length === sameGrade.length)) {
     return {
       level: 'same-card-same-grade',
       sales: sameGrader,
       comparable: true,
-      step: `Took the ${count(sameGrader)} of this card graded ${claim.grade} by ${claim.grader}.`,
+      step: said('step.same-grade', { count: sameGrader.length, grade: claim.grade ?? '', grader: claim.grader ?? '' }),
     }
   }
   if (sameGrade.length > 0) {
@@ -44,7 +47,7 @@ export function chooseLevel(claim: Claim, matched: readonly MatchedSale[], knowl
       level: 'same-card-same-grade',
       sales: sameGrade,
       comparable: true,
-      step: `Took the ${count(sameGrade)} of this card graded ${claim.grade} by any grader that the book accepts.`,
+      step: said('step.any-grader', { count: sameGrade.length, grade: claim.grade ?? '' }),
     }
   }
   if (graded.length > 0) {
@@ -52,7 +55,7 @@ export function chooseLevel(claim: Claim, matched: readonly MatchedSale[], knowl
       level: 'same-card-other-grade',
       sales: graded,
       comparable: false,
-      step: `No sale in grade ${claim.grade} is at hand; took the ${count(graded)} of this card in other grades.`,
+      step: said('step.other-grades', { count: graded.length, grade: claim.grade ?? '' }),
     }
   }
   if (raw.length > 0) {
@@ -60,19 +63,15 @@ export function chooseLevel(claim: Claim, matched: readonly MatchedSale[], knowl
       level: 'same-card-raw',
       sales: raw,
       comparable: false,
-      step: `No graded sale is at hand; took the ${count(raw)} of this card raw.`,
+      step: said('step.no-graded', { count: raw.length }),
     }
   }
   return nothing
 }
 
-const nothing: LevelChoice = { level: null, sales: [], comparable: false, step: 'No sale of this card is at hand.' }
+const nothing: LevelChoice = { level: null, sales: [], comparable: false, step: said('step.nothing') }
 
 function isSameGrader(a: Claim, b: Claim, { graders }: Knowledge): boolean {
   if (a.grader === null || b.grader === null) return false
   return (findGrader(a.grader, graders)?.name ?? a.grader) === (findGrader(b.grader, graders)?.name ?? b.grader)
-}
-
-function count(sales: readonly MatchedSale[]): string {
-  return sales.length === 1 ? 'one sale' : `${sales.length} sales`
 }

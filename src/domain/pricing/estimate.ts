@@ -2,6 +2,7 @@
  * From sales of one card at one level to a centre and a prediction interval for the next one: all in logarithms, since prices
  * vary by factors. What was done is recorded, so that it can be said in words.
  */
+import { redistribute } from './censor.ts'
 import { findOddSellers, type OddSeller } from './find-odd-sellers.ts'
 import type { Observation } from './observation.ts'
 import { conformalRank } from './statistics/conformal-rank.ts'
@@ -48,25 +49,42 @@ const CONFORMAL_FROM = 19
 const MOST_FOR_PAIRS = 400
 
 /**
- * @param sales at least two.
+ * @param sales at least two of them exact. Bounds move weight among the exact ones and are no part of anything else.
  * @param moveError standard error that the logarithms carry from being moved between grades; widens the interval.
  */
 export function estimate(sales: readonly Observation[], moveError = 0): Estimate {
   const ages = sales.map(({ age }) => age)
   const logs = sales.map(({ log }) => log)
-  const trend = findTrend(ages, logs)
+  const exact = sales.map((_, i) => i).filter((i) => !sales[i]?.bound)
+  const trend = findTrend(
+    exact.map((i) => ages[i] as number),
+    exact.map((i) => logs[i] as number),
+  )
   const level = (i: number) => (logs[i] as number) + (trend?.applied ? trend.slope * (ages[i] as number) : 0)
   const levels = sales.map((_, i) => level(i))
-  const oddSellers = findOddSellers(sales, levels)
+  const oddSellers = findOddSellers(
+    exact.map((i) => sales[i] as Observation),
+    exact.map((i) => levels[i] as number),
+  ).map((odd) => ({ ...odd, places: odd.places.map((k) => exact[k] as number) }))
   const left = new Set(oddSellers.flatMap(({ places }) => places))
   const outliers = outliersAmong(
     levels,
-    sales.map((_, i) => i).filter((i) => !left.has(i)),
+    exact.filter((i) => !left.has(i)),
   )
   for (const i of outliers) left.add(i)
   const kept = sales.map((_, i) => i).filter((i) => !left.has(i))
-  const values = kept.map((i) => levels[i] as number)
-  const { weights, capped } = weighSales(kept.map((i) => sales[i] as Observation))
+  const weighed = weighSales(kept.map((i) => sales[i] as Observation))
+  const { capped } = weighed
+  const shared = redistribute(
+    kept.map((i, k) => ({
+      value: levels[i] as number,
+      weight: weighed.weights[k] as number,
+      bound: sales[i]?.bound ?? false,
+    })),
+  )
+  const speaking = kept.map((_, k) => k).filter((k) => !sales[kept[k] as number]?.bound)
+  const values = speaking.map((k) => levels[kept[k] as number] as number)
+  const weights = speaking.map((k) => shared[k] as number)
   const centre = centreOf(values, weights)
   const reach = reachOf(values, weights, centre)
   const by = Math.hypot(reach.by, studentQuantile((1 + LEVEL) / 2, Math.max(1, values.length - 1)) * moveError)

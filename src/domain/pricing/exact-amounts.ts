@@ -11,5 +11,5 @@ export function medianAmount(amounts: readonly Decimal[]): Decimal {
 }
 
 export function amountsOf(sales: readonly MatchedSale[]): Decimal[] {
-  return sales.map(({ sale }) => new Decimal(sale.price.amount))
+  return sales.filter(({ sale }) => !sale.bestOffer).map(({ amount }) => new Decimal(amount))
 }

@@ -8,8 +8,10 @@ import type { Claim } from '../claim.ts'
 import { foldForSearch } from '../dossier-summary.ts'
 import type { Grader } from '../grader-book.ts'
 import { findGrader } from '../rules/compare-facts.ts'
-import type { Sale } from '../valuation.ts'
-import { type CardWords, cardWords, isSetMate, matchCard, wordsOf } from './same-card.ts'
+import type { Said, Sale } from '../valuation.ts'
+import type { RateTable } from './rates.ts'
+import { type CardWords, cardWords, type Frequencies, isSetMate, matchCard, wordsOf } from './same-card.ts'
+import { inEnglish, said } from './words.ts'
 
 export type Knowledge = Parameters<typeof parseClaims>[1]
 
@@ -18,11 +20,18 @@ export interface MatchedSale {
   readonly claim: Claim
   /** Raw, or encapsulated by a grader that the book accepts. */
   readonly condition: 'raw' | 'graded'
+  /** In the valuation's currency: as it was paid, or converted at the rate of its day. */
+  readonly amount: string
 }
 
 export interface Excluded {
   readonly sale: Sale
   readonly why: string
+  readonly reason: Said
+}
+
+export function leaveOut(sale: Sale, reason: Said): Excluded {
+  return { sale, why: inEnglish(reason), reason }
 }
 
 export interface MatchedSales {
@@ -32,7 +41,7 @@ export interface MatchedSales {
 
 const claimsOfSales = new WeakMap<Sale, Claim>()
 
-function claimOf(sale: Sale, knowledge: Knowledge): Claim {
+export function claimOf(sale: Sale, knowledge: Knowledge): Claim {
   let claim = claimsOfSales.get(sale)
   if (!claim) {
     claim = parseClaims({ title: sale.title, specifics: {}, description: null }, knowledge)[0] as Claim
@@ -56,34 +65,52 @@ export interface MatchOptions {
   readonly knowledge: Knowledge
   /** The words that the claim was read from. */
   readonly title?: string | null
+  /** In how many sales of the whole ledger a word stands, where `sales` are only its candidates. */
+  readonly frequencies?: Frequencies
+  /** Why the buyer does not count a sale, `null` where they do. */
+  readonly notCounted?: (sale: Sale) => Said | null
+  readonly rates?: RateTable | null
 }
 
 export function matchSales(claim: Claim, sales: readonly Sale[], options: MatchOptions): MatchedSales {
   const { on, knowledge } = options
-  const words = cardWords(claim, options.title ?? null, () => sales.map((sale) => sale.title))
+  const words = cardWords(claim, options.title ?? null, options.frequencies ?? (() => countWords(sales)))
   const matched: MatchedSale[] = []
   const excluded: Excluded[] = []
   for (const sale of sales) {
-    // The cheap question first: most sales of a ledger are other cards.
-    if (!mayBeTheCard(words, sale)) continue
+    // The cheap questions first: most sales of a ledger are other cards.
+    if (sale.mergedInto != null || !mayBeTheCard(words, sale)) continue
     const offered = claimOf(sale, knowledge)
     const match = matchCard(claim, words, offered, sale.title)
     if (!match.same) {
-      if (match.why !== null) excluded.push({ sale, why: match.why })
+      if (match.why !== null) excluded.push(leaveOut(sale, match.why))
       continue
     }
     if (sale.date > on) {
-      excluded.push({ sale, why: `its date lies after ${on}` })
+      excluded.push(leaveOut(sale, said('why.later', { day: on })))
       continue
     }
     const graded = isGraded(offered, knowledge.graders)
     if (!graded && offered.grader !== null) {
-      excluded.push({ sale, why: `graded by ${offered.grader}, which the grader book does not accept` })
+      excluded.push(leaveOut(sale, said('why.grader', { grader: offered.grader })))
       continue
     }
-    matched.push({ sale, claim: offered, condition: graded ? 'graded' : 'raw' })
+    const refused = options.notCounted?.(sale) ?? null
+    if (refused !== null) {
+      excluded.push(leaveOut(sale, refused))
+      continue
+    }
+    matched.push({ sale, claim: offered, condition: graded ? 'graded' : 'raw', amount: sale.price.amount })
   }
   return { matched, excluded }
+}
+
+function countWords(sales: readonly Sale[]): ReturnType<Frequencies> {
+  const counts = new Map<string, number>()
+  for (const { title } of sales) {
+    for (const word of new Set(wordsOf(title))) counts.set(word, (counts.get(word) ?? 0) + 1)
+  }
+  return { sales: sales.length, count: (word) => counts.get(word) ?? 0 }
 }
 
 function mayBeTheCard({ every, most }: CardWords, sale: Sale): boolean {
@@ -98,14 +125,15 @@ export function findSetMates(
   claim: Claim,
   sales: readonly Sale[],
   currency: string | null,
-  { on, knowledge }: MatchOptions,
+  { on, knowledge, notCounted }: MatchOptions,
 ): MatchedSale[] {
   const [longest = ''] = [...wordsOf(claim.set)].sort((a, b) => b.length - a.length)
   if (longest === '') return []
   return sales.flatMap((sale) => {
-    if (sale.date > on || sale.price.currency !== currency || !foldForSearch(sale.title).includes(longest)) return []
+    if (sale.date > on || sale.price.currency !== currency || sale.bestOffer || sale.mergedInto != null) return []
+    if (!foldForSearch(sale.title).includes(longest) || (notCounted?.(sale) ?? null) !== null) return []
     const offered = claimOf(sale, knowledge)
     if (!isGraded(offered, knowledge.graders) || !isSetMate(claim, offered, sale.title)) return []
-    return [{ sale, claim: offered, condition: 'graded' as const }]
+    return [{ sale, claim: offered, condition: 'graded' as const, amount: sale.price.amount }]
   })
 }

@@ -3,8 +3,10 @@
  * other cards of the set, since one card alone seldom spans the grades.
  */
 import type { Claim } from '../claim.ts'
+import type { Said } from '../valuation.ts'
 import { fitLadder, type GradedSale, levelAt } from './grade-ladder.ts'
 import type { MatchedSale } from './match-sales.ts'
+import { said } from './words.ts'
 
 export interface MovedSale {
   readonly match: MatchedSale
@@ -18,17 +20,17 @@ export interface Moved {
   readonly error: number
   /** Sales of other cards of the set that the ladder rests on. */
   readonly mates: number
-  readonly step: string
+  readonly step: Said
 }
 
 function cardOf(claim: Claim): string {
   return [claim.year, claim.cardNumber, claim.subject, claim.variation].join('|')
 }
 
-function graded({ claim, sale }: MatchedSale, card: string): GradedSale | null {
+function graded({ claim, amount }: MatchedSale, card: string): GradedSale | null {
   const grade = Number(claim.grade)
   if (claim.grade === null || Number.isNaN(grade)) return null
-  return { card, grade, log: Math.log(Number(sale.price.amount)) }
+  return { card, grade, log: Math.log(Number(amount)) }
 }
 
 /** @returns `null` where the sales make no ladder, or one that does not reach the claim's grade. */
@@ -38,7 +40,8 @@ export function moveByLadder(claim: Claim, own: readonly MatchedSale[], mates: r
   const ownIds = new Set(own.map(({ sale }) => sale.id))
   const others = mates.filter(({ sale }) => !ownIds.has(sale.id))
   const rows = [
-    ...own.map((match) => graded(match, 'this card')),
+    // A bound is moved like any sale, but the ladder rests on prices.
+    ...own.filter(({ sale }) => !sale.bestOffer).map((match) => graded(match, 'this card')),
     ...others.map((match) => graded(match, cardOf(match.claim))),
   ].filter((row) => row !== null)
   const ladder = fitLadder(rows)
@@ -55,12 +58,12 @@ export function moveByLadder(claim: Claim, own: readonly MatchedSale[], mates: r
   }
   if (sales.length === 0) return null
   const grades = new Set(own.map((match) => match.claim.grade)).size
-  const pooled =
-    others.length > 0 ? `, its steps taken from these and ${others.length} sales of other cards of the set` : ''
+  const figures = { sales: sales.length, grades, grade: claim.grade }
   return {
     sales,
     error: errors.reduce((sum, error) => sum + error, 0) / errors.length,
     mates: others.length,
-    step: `Moved ${sales.length} sales in ${grades} grades to grade ${claim.grade} along the ladder of grades${pooled}.`,
+    step:
+      others.length > 0 ? said('step.moved-pooled', { ...figures, mates: others.length }) : said('step.moved', figures),
   }
 }

@@ -5,4 +5,6 @@ export interface Observation {
   /** Years before the day that the value is for, 0 or more. */
   readonly age: number
   readonly seller: string | null
+  /** The price is no more than an upper bound. */
+  readonly bound?: boolean
 }

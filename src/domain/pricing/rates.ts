@@ -91,7 +91,10 @@ export function parseRatesCsv(text: string): RatesRead {
     if (line.replaceAll(',', '').trim() === '') return
     const row = cells(line)
     const day = readDay(row[0] ?? '')
-    if (day === null) return void faults.push({ line: i + 2, fault: `"${row[0]}" is no day` })
+    if (day === null) {
+      faults.push({ line: i + 2, fault: `"${row[0]}" is no day` })
+      return
+    }
     const perEuro: Record<string, string> = {}
     columns.forEach((currency, place) => {
       const rate = row[place] ?? ''
@@ -111,9 +114,7 @@ function readDay(text: string): string | null {
   const words = /^(\d{1,2}) (\p{L}+) (\d{4})$/u.exec(text)
   const month = words === null ? -1 : MONTHS.indexOf((words[2] as string).toLowerCase())
   const iso =
-    words === null
-      ? text
-      : `${words[3]}-${String(month + 1).padStart(2, '0')}-${(words[1] as string).padStart(2, '0')}`
+    words === null ? text : `${words[3]}-${String(month + 1).padStart(2, '0')}-${(words[1] as string).padStart(2, '0')}`
   if (!/^\d{4}-\d{2}-\d{2}$/.test(iso)) return null
   const time = Date.parse(`${iso}T00:00:00Z`)
   return Number.isNaN(time) || new Date(time).toISOString().slice(0, 10) !== iso ? null : iso

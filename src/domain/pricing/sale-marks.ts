@@ -40,7 +40,8 @@ export function createMarkReader(marks: readonly SaleMark[], card: string): (sal
     const own = sales.get(sale.id)
     if (own !== undefined) return said('why.sale-not-counted', { words: own })
     const bySeller = sale.seller === null ? undefined : sellers.get(foldForSearch(sale.seller))
-    if (bySeller !== undefined) return said('why.seller-not-counted', { seller: sale.seller as string, words: bySeller })
+    if (bySeller !== undefined)
+      return said('why.seller-not-counted', { seller: sale.seller as string, words: bySeller })
     const byVenue = sale.venue === null ? undefined : venues.get(foldForSearch(sale.venue))
     if (byVenue !== undefined) return said('why.venue-not-counted', { venue: sale.venue as string, words: byVenue })
     return null

@@ -6,8 +6,10 @@
 import type { Claim } from '../claim.ts'
 import { foldForSearch } from '../dossier-summary.ts'
 import { yearSpan } from '../rules/compare-facts.ts'
+import type { Said } from '../valuation.ts'
+import { said } from './words.ts'
 
-interface WeighedWord {
+export interface WeighedWord {
   readonly word: string
   readonly weight: number
 }
@@ -18,40 +20,36 @@ export interface CardWords {
   readonly most: readonly WeighedWord[]
 }
 
+/** In how many of so many sales a word stands. */
+export type Frequencies = () => { readonly sales: number; readonly count: (word: string) => number }
+
 /**
  * Subject and set, as the claim has them. Where no subject could be read, the words of the title that no other field of the
  * claim stands on take its place, the rarer ones among the sales counting more.
  */
-export function cardWords(claim: Claim, title: string | null, saleTitles: () => readonly string[]): CardWords {
+export function cardWords(claim: Claim, title: string | null, frequencies: Frequencies): CardWords {
   const every = wordsOf(claim.subject)
   const set = wordsOf(claim.set)
   if (every.length > 0 || title === null) return { every, most: set.map((word) => ({ word, weight: 1 })) }
   const spoken = new Set(Object.values(claim.quotes).flatMap(({ quote }) => wordsOf(quote)))
   const left = wordsOf(title).filter((word) => !spoken.has(word) && !/^\d+$/.test(word))
-  return { every, most: weighByRarity([...new Set([...set, ...left])], saleTitles()) }
+  return { every, most: weighByRarity([...new Set([...set, ...left])], frequencies()) }
 }
 
 /**
  * Inverse document frequency (K. Spärck Jones, 1972). A word that no sale at hand contains is filler of the title ("quick
  * sale") or was never sold: it tells no sale from another and is left out.
  */
-function weighByRarity(words: readonly string[], titles: readonly string[]): WeighedWord[] {
-  const counts = new Map(words.map((word) => [word, 0]))
-  for (const title of titles) {
-    for (const word of new Set(wordsOf(title))) {
-      const count = counts.get(word)
-      if (count !== undefined) counts.set(word, count + 1)
-    }
-  }
-  const rarest = Math.log(titles.length + 1)
+function weighByRarity(words: readonly string[], { sales, count: countOf }: ReturnType<Frequencies>): WeighedWord[] {
+  const rarest = Math.log(sales + 1)
   return words.flatMap((word) => {
-    const count = counts.get(word) as number
+    const count = countOf(word)
     return count === 0 ? [] : [{ word, weight: rarest - Math.log(count + 1) }]
   })
 }
 
 /** `same`, or in half a sentence why not; `null` when it is simply another card. */
-export type CardMatch = { readonly same: true } | { readonly same: false; readonly why: string | null }
+export type CardMatch = { readonly same: true } | { readonly same: false; readonly why: Said | null }
 
 const ANOTHER_CARD: CardMatch = { same: false, why: null }
 
@@ -69,7 +67,7 @@ function mayBeOneSeason(a: string, b: string): boolean {
   return left === null || right === null || (left[0] <= right[1] && right[0] <= left[1])
 }
 
-function plainNumber(cardNumber: string): string {
+export function plainNumber(cardNumber: string): string {
   return foldForSearch(cardNumber)
     .replace(/^(?:#|no\.?|nr\.?)\s*/, '')
     .replace(/^0+(?=\d)/, '')
@@ -99,23 +97,21 @@ export function matchCard(claim: Claim, words: CardWords, offered: Claim, title:
   // Without a subject, or without a number on both sides, the other words carry the match.
   if ((every.length === 0 || !numbersKnown) && most.length > 0 && !hasMost(most, present)) return ANOTHER_CARD
 
-  if (offered.object !== 'card' || offered.multiple) return differs('not a single card')
-  if (offered.reprint === 'stated' || offered.reprint === 'hedged') return differs('its words speak of a reprint')
+  if (offered.object !== 'card' || offered.multiple) return differs(said('why.lot'))
+  if (offered.reprint === 'stated' || offered.reprint === 'hedged') return differs(said('why.reprint'))
   if (folded(claim.variation) !== folded(offered.variation)) {
-    return differs(offered.variation ? `another variation: ${offered.variation}` : 'the variation is not stated')
+    return differs(offered.variation ? said('why.variation', { words: offered.variation }) : said('why.no-variation'))
   }
   if (folded(claim.qualifier) !== folded(offered.qualifier)) {
-    return differs(
-      offered.qualifier ? `its grade carries the qualifier ${offered.qualifier}` : 'its grade carries no qualifier',
-    )
+    return differs(offered.qualifier ? said('why.qualifier', { words: offered.qualifier }) : said('why.no-qualifier'))
   }
   if ((claim.autograph ?? false) !== (offered.autograph ?? false)) {
-    return differs(offered.autograph ? 'it is autographed' : 'it is not autographed')
+    return differs(said(offered.autograph ? 'why.autograph' : 'why.no-autograph'))
   }
   return { same: true }
 }
 
-function differs(why: string): CardMatch {
+function differs(why: Said): CardMatch {
   return { same: false, why }
 }
 

@@ -15,7 +15,8 @@ export const ENGLISH = {
   'step.any-grader_one': 'Took the one sale of this card graded {grade} by any grader that the book accepts.',
   'step.any-grader_other': 'Took the {count} sales of this card graded {grade} by any grader that the book accepts.',
   'step.other-grades_one': 'No sale in grade {grade} is at hand; took the one sale of this card in another grade.',
-  'step.other-grades_other': 'No sale in grade {grade} is at hand; took the {count} sales of this card in other grades.',
+  'step.other-grades_other':
+    'No sale in grade {grade} is at hand; took the {count} sales of this card in other grades.',
   'step.no-graded_one': 'No graded sale is at hand; took the one sale of this card raw.',
   'step.no-graded_other': 'No graded sale is at hand; took the {count} sales of this card raw.',
   'step.nothing': 'No sale of this card is at hand.',
@@ -48,8 +49,7 @@ export const ENGLISH = {
   'step.median': 'Took the weighted median of the logarithms.',
   'step.conformal': 'The {levelShare} band reaches to the conformal rank among the distances from the centre.',
   'step.t-in-logs': 'The {levelShare} band is a t-interval in the logarithms for the next sale.',
-  'step.thin':
-    'Fewer than five sales: their range and their median, no estimate; the next sale may well lie outside.',
+  'step.thin': 'Fewer than five sales: their range and their median, no estimate; the next sale may well lie outside.',
   'step.only-bounds': 'Only accepted offers without a published price are at hand: nothing but upper bounds.',
   'why.same-grade': 'same card, grade {grade} by {grader}',
   'why.other-grade': 'same card, grade {grade} by {grader}',
@@ -78,7 +78,11 @@ export const ENGLISH = {
 
 type Written = keyof typeof ENGLISH
 /** A code without its plural ending. */
-export type SaidCode = Written extends infer Key ? (Key extends `${infer Stem}_one` | `${infer Stem}_other` ? Stem : Key) : never
+export type SaidCode = Written extends infer Key
+  ? Key extends `${infer Stem}_one` | `${infer Stem}_other`
+    ? Stem
+    : Key
+  : never
 
 export function said(code: SaidCode, figures: Said['figures'] = {}): Said {
   return { code, figures }

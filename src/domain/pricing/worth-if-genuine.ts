@@ -22,6 +22,7 @@ export function worthIfGenuine(
       : graded.length > 0
         ? [graded, 'graded-sales' as const]
         : [matched, 'raw-sales' as const]
-  if (sales.length === 0) return null
-  return { amount: medianAmount(amountsOf(sales)).toFixed(minorUnitDigits(currency)), currency, n: sales.length, from }
+  const amounts = amountsOf(sales)
+  if (amounts.length === 0) return null
+  return { amount: medianAmount(amounts).toFixed(minorUnitDigits(currency)), currency, n: amounts.length, from }
 }

@@ -66,7 +66,7 @@ describe('matching', () => {
   ])('leaves out %s and says why', (_, odd, why) => {
     const valuation = value(`${CARD} KVX 6`, [...six([100, 110, 95, 105, 98]), odd])
     expect(valuation.n).toBe(5)
-    expect(valuation.excluded).toEqual([{ sale: odd, why: expect.stringMatching(why) }])
+    expect(valuation.excluded).toEqual([expect.objectContaining({ sale: odd, why: expect.stringMatching(why) })])
   })
 
   it('knows a card by the rarer words of the title where no subject could be read', () => {
@@ -142,7 +142,9 @@ describe('from five sales on', () => {
   it('leaves out one sale that stands apart, and shows it', () => {
     const wild = sale(9000, `${CARD} KVX 6`)
     const valuation = value(`${CARD} KVX 6`, [...six([100, 104, 97, 102, 99, 101, 103]), wild])
-    expect(valuation.excluded).toEqual([{ sale: wild, why: expect.stringMatching(/stands apart/) }])
+    expect(valuation.excluded).toEqual([
+      expect.objectContaining({ sale: wild, why: expect.stringMatching(/stands apart/) }),
+    ])
     expect(Number(valuation.centre)).toBeCloseTo(101, -1)
   })
 
