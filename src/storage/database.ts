@@ -6,6 +6,7 @@ import { type DBSchema, type IDBPDatabase, type IDBPTransaction, openDB, type St
 import type { Dossier, RecordMeta } from '../domain/dossier.ts'
 import type { DossierSummary } from '../domain/dossier-summary.ts'
 import { type Ending, endingOf, type OutcomeTally } from '../domain/ending.ts'
+import type { ExaminationRecord, ExemplarRecord } from '../domain/examination.ts'
 import type { Grader, RiskyIssue } from '../domain/grader-book.ts'
 import type { OwnRulePack } from '../domain/own-rules.ts'
 import type { Settings } from '../domain/settings.ts'
@@ -45,6 +46,9 @@ export interface TouchstoneSchema extends DBSchema {
   tallies: { key: 'outcomes'; value: OutcomeTally }
   /** The buyer's own rules, and which rules are switched off. */
   rulePacks: { key: string; value: RulePackRecord }
+  exemplars: { key: string; value: ExemplarRecord }
+  /** Work on the light table. */
+  examinations: { key: string; value: ExaminationRecord }
 }
 
 export type StoreName = StoreNames<TouchstoneSchema>
@@ -52,13 +56,22 @@ export type Database = IDBPDatabase<TouchstoneSchema>
 export type WriteTransaction<Names extends StoreName[]> = IDBPTransaction<TouchstoneSchema, Names, 'readwrite'>
 
 /** Stores of records with an id, a revision and a tombstone, in the order in which a backup lists them. */
-export const RECORD_STORES = ['dossiers', 'graders', 'riskyIssues', 'sales', 'siteHints', 'rulePacks'] as const
+export const RECORD_STORES = [
+  'dossiers',
+  'graders',
+  'riskyIssues',
+  'sales',
+  'siteHints',
+  'rulePacks',
+  'exemplars',
+  'examinations',
+] as const
 export type RecordStore = (typeof RECORD_STORES)[number]
 
 /** What is derived from a dossier and written in its transaction; no backup holds it. */
 export const DERIVED_STORES = ['summaries', 'endings', 'tallies'] as const
 
-const VERSION = 2
+const VERSION = 3
 
 /** Opens the database, creating or migrating it. `onBlocked` is told when another window holds an older version open. */
 export function openDatabase(name = 'touchstone', onBlocked?: () => void): Promise<Database> {
@@ -84,6 +97,10 @@ export function openDatabase(name = 'touchstone', onBlocked?: () => void): Promi
         database.createObjectStore('tallies')
         database.createObjectStore('rulePacks', { keyPath: 'id' })
         if (oldVersion >= 1) await fillEndings(transaction)
+      }
+      if (oldVersion < 3) {
+        database.createObjectStore('exemplars', { keyPath: 'id' })
+        database.createObjectStore('examinations', { keyPath: 'id' })
       }
     },
     blocked: () => onBlocked?.(),

@@ -72,6 +72,30 @@ export const RECORD_SCHEMAS = {
     pack: v.looseObject({ kind: v.literal('rules'), id: v.string() }),
     phrases: v.array(v.looseObject({ kind: v.literal('phrases'), id: v.string() })),
   }),
+  // A draft may lack names and pictures; a whole one is read again by `parseExemplar` before it is used.
+  exemplars: v.looseObject({
+    ...META,
+    exemplar: v.looseObject({
+      schemaVersion: v.literal(2),
+      title: v.string(),
+      nominalSize: v.looseObject({ widthMm: v.number(), heightMm: v.number() }),
+      pieces: v.array(v.looseObject({ id: v.string() })),
+      copies: v.array(v.looseObject({ id: v.string() })),
+      pictures: v.array(v.looseObject({ file: v.string() })),
+      points: v.array(v.looseObject({ id: v.string(), kind: v.string() })),
+    }),
+    stored: v.record(v.string(), v.looseObject({ sha256: v.string() })),
+  }),
+  examinations: v.looseObject({
+    ...META,
+    title: v.string(),
+    exemplar: v.string(),
+    photos: v.array(v.looseObject({ file: v.string(), sha256: v.string() })),
+    notes: v.string(),
+    lockedAt: v.nullable(TIME),
+    measured: v.nullable(v.looseObject({ points: v.array(v.looseObject({ point: v.string() })) })),
+    judged: v.record(v.string(), v.looseObject({ verdict: v.string() })),
+  }),
 } satisfies Record<RecordStore, v.GenericSchema>
 
 export const SETTINGS_SCHEMA = v.looseObject({ schemaVersion: v.literal(1), currency: v.string(), highValue: MONEY })
