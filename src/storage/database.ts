@@ -9,6 +9,10 @@ import { type Ending, endingOf, type OutcomeTally } from '../domain/ending.ts'
 import type { ExaminationRecord, ExemplarRecord } from '../domain/examination.ts'
 import type { Grader, RiskyIssue } from '../domain/grader-book.ts'
 import type { OwnRulePack } from '../domain/own-rules.ts'
+import type { CostPreset } from '../domain/pricing/ceiling.ts'
+import type { DayRates } from '../domain/pricing/rates.ts'
+import type { SaleMark } from '../domain/pricing/sale-marks.ts'
+import type { Want } from '../domain/pricing/want.ts'
 import type { Settings } from '../domain/settings.ts'
 import type { SiteHint } from '../domain/site-hint.ts'
 import type { Sale } from '../domain/valuation.ts'
@@ -16,8 +20,45 @@ import type { Sale } from '../domain/valuation.ts'
 export type GraderRecord = RecordMeta & Grader
 export type RiskyIssueRecord = RecordMeta & RiskyIssue
 export type SaleRecord = RecordMeta & Sale
+export type SaleMarkRecord = RecordMeta & SaleMark
+export type WantRecord = RecordMeta & Want
+export type RatesRecord = RecordMeta & DayRates
+export type CostPresetRecord = RecordMeta & CostPreset
 export type SiteHintRecord = RecordMeta & SiteHint
 export type RulePackRecord = RecordMeta & OwnRulePack
+
+/** So many sales in the order in which they came; what finds them is kept beside them. Derived from `sales`. */
+export interface SaleSegmentRecord {
+  readonly segment: number
+  readonly count: number
+  /** The sixteen hex digits of each sale's id as a number. */
+  readonly ids: BigUint64Array
+  /** Days since 1970 of each sale; `GONE_DAY` where it does not count by itself: deleted, folded into another, not yet whole. */
+  readonly days: Int32Array
+  /** A sum of price and currency, by which the same sale from another source is found. */
+  readonly sums: Uint32Array
+}
+
+/** In which sales of a segment a word stands. Derived from `sales`. */
+export interface SaleWordRecord {
+  readonly word: string
+  readonly segment: number
+  readonly places: Uint16Array
+}
+
+/** One file of sales, from its first row to its last; taken back whole if it was not finished. */
+export interface SaleImportRecord {
+  readonly id: string
+  readonly name: string
+  /** Sum of the file's content. */
+  readonly file: string
+  /** ISO 8601 in UTC. */
+  readonly at: string
+  readonly state: 'running' | 'done' | 'taken-back'
+  readonly added: number
+  /** Where its sales lie: segment, first place, count. */
+  readonly spans: readonly (readonly [segment: number, from: number, count: number])[]
+}
 
 /** Bytes by the hex SHA-256 of their content: the same photo in two dossiers is kept once. */
 export interface BlobRecord {
@@ -49,6 +90,14 @@ export interface TouchstoneSchema extends DBSchema {
   exemplars: { key: string; value: ExemplarRecord }
   /** Work on the light table. */
   examinations: { key: string; value: ExaminationRecord }
+  saleMarks: { key: string; value: SaleMarkRecord }
+  wants: { key: string; value: WantRecord }
+  /** Exchange rates, a record a day. */
+  rates: { key: string; value: RatesRecord }
+  costPresets: { key: string; value: CostPresetRecord }
+  saleSegments: { key: number; value: SaleSegmentRecord }
+  saleWords: { key: [string, number]; value: SaleWordRecord }
+  saleImports: { key: string; value: SaleImportRecord; indexes: { file: string } }
 }
 
 export type StoreName = StoreNames<TouchstoneSchema>
@@ -65,13 +114,17 @@ export const RECORD_STORES = [
   'rulePacks',
   'exemplars',
   'examinations',
+  'saleMarks',
+  'wants',
+  'rates',
+  'costPresets',
 ] as const
 export type RecordStore = (typeof RECORD_STORES)[number]
 
 /** What is derived from a dossier and written in its transaction; no backup holds it. */
 export const DERIVED_STORES = ['summaries', 'endings', 'tallies'] as const
 
-const VERSION = 3
+const VERSION = 4
 
 /** Opens the database, creating or migrating it. `onBlocked` is told when another window holds an older version open. */
 export function openDatabase(name = 'touchstone', onBlocked?: () => void): Promise<Database> {
@@ -101,6 +154,14 @@ export function openDatabase(name = 'touchstone', onBlocked?: () => void): Promi
       if (oldVersion < 3) {
         database.createObjectStore('exemplars', { keyPath: 'id' })
         database.createObjectStore('examinations', { keyPath: 'id' })
+      }
+      if (oldVersion < 4) {
+        for (const store of ['saleMarks', 'wants', 'rates', 'costPresets'] as const)
+          database.createObjectStore(store, { keyPath: 'id' })
+        // Filled from `sales` when the ledger is first used: a large one must not hold the opening up.
+        database.createObjectStore('saleSegments', { keyPath: 'segment' })
+        database.createObjectStore('saleWords', { keyPath: ['word', 'segment'] })
+        database.createObjectStore('saleImports', { keyPath: 'id' }).createIndex('file', 'file')
       }
     },
     blocked: () => onBlocked?.(),

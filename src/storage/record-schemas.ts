@@ -96,6 +96,19 @@ export const RECORD_SCHEMAS = {
     measured: v.nullable(v.looseObject({ points: v.array(v.looseObject({ point: v.string() })) })),
     judged: v.record(v.string(), v.looseObject({ verdict: v.string() })),
   }),
+  saleMarks: v.looseObject({ ...META, kind: v.picklist(['sale', 'seller', 'venue', 'another-card']) }),
+  wants: v.looseObject({
+    ...META,
+    words: v.string(),
+    condition: v.picklist(['any', 'raw', 'graded']),
+    most: v.nullable(MONEY),
+  }),
+  rates: v.looseObject({
+    ...META,
+    day: v.pipe(v.string(), v.isoDate()),
+    perEuro: v.record(v.string(), v.pipe(v.string(), v.decimal())),
+  }),
+  costPresets: v.looseObject({ ...META, name: v.string(), terms: v.looseObject({ currency: v.string() }) }),
 } satisfies Record<RecordStore, v.GenericSchema>
 
 export const SETTINGS_SCHEMA = v.looseObject({ schemaVersion: v.literal(1), currency: v.string(), highValue: MONEY })

@@ -12,15 +12,20 @@ export interface Outcome {
   readonly net: string
 }
 
-/** Σ p · net − costs − margin. @throws RangeError where the probabilities do not add up to one. */
-export function expectedCeiling(outcomes: readonly Outcome[], costs: string, margin: string): Decimal {
+/** Σ p · net. @throws RangeError where the probabilities do not add up to one. */
+export function expectedWorth(outcomes: readonly Outcome[]): Decimal {
   const sum = outcomes.reduce((total, { probability }) => total.plus(probability), new Decimal(0))
   const impossible = outcomes.some(({ probability }) => new Decimal(probability).isNegative())
   if (impossible || !sum.equals(1)) throw new RangeError(`the probabilities add up to ${sum.toString()}, not to 1`)
-  return outcomes
-    .reduce((total, { probability, net }) => total.plus(new Decimal(probability).times(net)), new Decimal(0))
-    .minus(costs)
-    .minus(margin)
+  return outcomes.reduce(
+    (total, { probability, net }) => total.plus(new Decimal(probability).times(net)),
+    new Decimal(0),
+  )
+}
+
+/** Σ p · net − costs − margin. @throws RangeError where the probabilities do not add up to one. */
+export function expectedCeiling(outcomes: readonly Outcome[], costs: string, margin: string): Decimal {
+  return expectedWorth(outcomes).minus(costs).minus(margin)
 }
 
 /**
