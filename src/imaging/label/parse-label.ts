@@ -23,24 +23,23 @@ export interface NumberFound {
 
 // Digits: what carries fewer is a card number, a year or a count; what carries more is a code of a warehouse. Common
 // practice, no source.
-const NUMBER = /(?<![\p{L}\d/$€£%-]|\d[.,])\d{6,12}(?:-\d{2,4})?(?![\p{L}\d/%]|[.,]\d|-\d)/gu
-const NUMBER_WORD =
-  /(?:\b(?:cert\w*|certificate|serial|id|nr|no|number|nummer)\b\.?|№|#)[\s.:#№]*(?:(?:no|nr|number)\b[\s.:]*)?$/i
+// Beside a digit, a letter or a lone sign set apart by a space a number may be the rest of a misread one, and does not count.
+const NUMBER =
+  /(?<![\p{L}\d/$€£%-]|\d[.,]|\d\s|(?:^|\s)\p{L}\s)\d{6,12}(?:-\d{2,4})?(?![\p{L}\d/%]|[.,]\d|-|\s\d|\s\p{L}(?:\s|$))/gu
+// The words before a certificate number; recognition takes an O for a nought and drops the space behind.
+const NUMBER_WORD = /^(?:(?:cert(?:ificate|ificati[o0]n|\.)?|serial|id|n[ro]|number|nummer|№|#)[\s.:#№]*)+/i
 
-/** Every number on a line that could be a certificate's. */
+/** Every number on a line that could be a certificate's. @param before the words left of it in the same row */
 function numbersOf(line: PlacedLine, before: string): NumberFound[] {
-  // The recogniser writes some wide gaps between digits as spaces, and colons and full stops of other alphabets.
-  const text = line.text.replace(/[：]/g, ':').replace(/[．]/g, '.')
-  return [...text.matchAll(NUMBER)].flatMap((match) => {
-    const [value] = match
-    const lead = text.slice(0, match.index)
-    return {
-      value,
-      certainty: Math.min(...line.probabilities.slice(match.index, match.index + value.length)),
-      named: NUMBER_WORD.test(lead) || (lead.trim() === '' && NUMBER_WORD.test(before)),
-      line,
-    }
-  })
+  const word = NUMBER_WORD.exec(line.text)?.[0] ?? ''
+  const text = ' '.repeat(word.length) + line.text.slice(word.length)
+  const named = word !== '' || (before !== '' && NUMBER_WORD.exec(before)?.[0].length === before.length)
+  return [...text.matchAll(NUMBER)].map((match) => ({
+    value: match[0],
+    certainty: Math.min(...line.probabilities.slice(match.index, match.index + match[0].length)),
+    named: named && text.slice(0, match.index).trim() === '',
+    line,
+  }))
 }
 
 /** The certificate number of one reading of a label; `null` where none or more than one could be it. */
@@ -127,9 +126,9 @@ export function looksLikeLabel(lines: readonly PlacedLine[]): boolean {
 const NO_GRADER = new RegExp(
   `^(?:${GRADE_WORDS}|RC|SP|SSP|HOF|AU|AUTO|POP|NO|NR|CERT|CARD|SET|THE|AND|OC|MC|MK|PD|ST|OF|DP|VAR|ERR|COA|USA|UK|EU|GMBH|INC|LTD|CO|ID|QR)$`,
 )
-const LETTERS_ALONE = /^[A-Z]{2,5}$/
+const LETTERS_ALONE = /^[A-Z]{2,4}$/
 const LETTERS_BEFORE_GRADE = new RegExp(
-  `^([A-Z]{2,5}?)\\s*(?:(?:${GRADE_WORDS})[\\s./+-]*)+(?:10|[1-9](?:[.,][05])?)?$`,
+  `^([A-Z]{2,4}?)\\s*(?:(?:${GRADE_WORDS})[\\s./+-]*)+(?:10|[1-9](?:[.,][05])?)?$`,
 )
 
 /** The grading company's letters, by form: a group of capitals on a line of its own or before the grade. `null` where two could be it. */
@@ -138,7 +137,7 @@ export function findGrader(lines: readonly PlacedLine[], usualCertainty: number)
   for (const line of lines) {
     const text = line.text.trim()
     const letters = LETTERS_ALONE.test(text) ? text : LETTERS_BEFORE_GRADE.exec(text)?.[1]
-    if (letters === undefined || NO_GRADER.test(letters)) continue
+    if (letters === undefined || NO_GRADER.test(letters) || ONLY_GRADE_WORDS.test(letters)) continue
     if (Math.min(...line.probabilities.slice(0, letters.length)) < usualCertainty) continue
     found.add(letters)
   }
