@@ -3,6 +3,7 @@
  * which deadlines are open is not stored: `dossier/derive-state.ts` derives it from the log.
  * Bytes (photos, screenshots) are stored apart, by SHA-256, and referred to.
  */
+import type { KeptComparison } from './examination.ts'
 import type { Outcome } from './facts.ts'
 import type { Inspection } from './inspection.ts'
 import type { Listing } from './listing.ts'
@@ -150,4 +151,6 @@ export interface Dossier extends RecordMeta {
   /** Earlier states, oldest first; absent: seen only once, or always alike. */
   readonly revisions?: readonly ListingRevision[]
   readonly log: readonly LogEntry[]
+  /** Comparisons with exemplars, one an examination, the latest state of each. */
+  readonly comparisons?: readonly KeptComparison[]
 }

@@ -15,6 +15,9 @@ export const FAULT_CODES = [
   'clipboard-refused',
   'image-not-loaded',
   'no-card-in-exemplar',
+  'no-card-found',
+  'exemplar-incomplete',
+  'blind-answer-unknown',
   'timed-out',
   'unexpected',
 ] as const
