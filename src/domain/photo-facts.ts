@@ -22,6 +22,22 @@ export interface PhotoLabel {
   readonly confidence: number
 }
 
+/** Further fingerprints, each 64 hex digits: they find a photo that was turned, mirrored, cropped or framed. */
+export interface PhotoPrints {
+  /** After each turn and mirroring, in the order of `TURNS` without the first. */
+  readonly turns: readonly string[]
+  /** Of four windows of nine tenths of each side. */
+  readonly windows: readonly string[]
+  /** Of what lies inside an even border, and where that is in parts of the sides; `null`: no such border. */
+  readonly trimmed: {
+    readonly hash: string
+    readonly left: number
+    readonly top: number
+    readonly width: number
+    readonly height: number
+  } | null
+}
+
 export interface PhotoProblem {
   readonly problem:
     | 'not-fetched'
@@ -49,6 +65,8 @@ export interface PhotoFacts {
   readonly height: number | null
   readonly pdq: string | null
   readonly pdqQuality: number | null
+  /** Absent in what was kept before there were any. */
+  readonly prints?: PhotoPrints | null
   readonly view: ViewId | 'other' | 'cannot-tell'
   readonly viewEvidence: readonly string[]
   readonly card: Quadrilateral | null

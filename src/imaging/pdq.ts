@@ -27,8 +27,61 @@ const DCT: readonly Float64Array[] = Array.from({ length: COEFFICIENTS }, (_, i)
 )
 
 export function fingerprint(grey: Grey): Fingerprint {
+  const { samples, coefficients } = analyse(grey)
+  return { hash: hashOf(coefficients), quality: measureQuality(samples) }
+}
+
+/** How a picture may have been turned or mirrored. `mirrored`: left and right exchanged. */
+export const TURNS = [
+  'upright',
+  'quarter',
+  'half',
+  'three-quarters',
+  'mirrored',
+  'mirrored-quarter',
+  'mirrored-half',
+  'mirrored-three-quarters',
+] as const
+export type Turn = (typeof TURNS)[number]
+
+/**
+ * The fingerprints that the picture has after each turn (clockwise; mirrored first, then turned), from one transform: mirroring
+ * changes the sign of every odd coefficient along an axis, a quarter turn exchanges the axes. Published with the algorithm.
+ */
+export function fingerprintTurns(grey: Grey): Fingerprint & { readonly turns: Readonly<Record<Turn, string>> } {
+  const { samples, coefficients } = analyse(grey)
+  const side = COEFFICIENTS
+  const turned = (swap: boolean, mirrorRows: boolean, mirrorColumns: boolean) => {
+    const result = new Float64Array(side * side)
+    for (let i = 0; i < side; i++) {
+      for (let j = 0; j < side; j++) {
+        // Index 0 is frequency 1: an odd one.
+        const sign = (mirrorRows && i % 2 === 0 ? -1 : 1) * (mirrorColumns && j % 2 === 0 ? -1 : 1)
+        result[i * side + j] = sign * (coefficients[swap ? j * side + i : i * side + j] as number)
+      }
+    }
+    return hashOf(result)
+  }
+  const hash = hashOf(coefficients)
+  return {
+    hash,
+    quality: measureQuality(samples),
+    turns: {
+      upright: hash,
+      quarter: turned(true, false, true),
+      half: turned(false, true, true),
+      'three-quarters': turned(true, true, false),
+      mirrored: turned(false, false, true),
+      'mirrored-quarter': turned(true, true, true),
+      'mirrored-half': turned(false, true, false),
+      'mirrored-three-quarters': turned(true, false, false),
+    },
+  }
+}
+
+function analyse(grey: Grey): { samples: Float64Array; coefficients: Float64Array } {
   const samples = sample(smooth(shrink(grey, WORKING_SIDE, WORKING_SIDE)))
-  return { hash: hashOf(transform(samples)), quality: measureQuality(samples) }
+  return { samples, coefficients: transform(samples) }
 }
 
 /** Number of differing bits of two fingerprints, 0–256. */
