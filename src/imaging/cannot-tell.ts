@@ -24,6 +24,18 @@ const SENTENCES = {
   'other-design': 'the photo does not show this side of the exemplar’s issue',
   mirrored: 'the photo is mirrored',
   'outline-not-cut-edge': 'the outline found is not the card’s cut edge; give its four corners',
+  'edge-unclear': 'no single clear edge stands there',
+  'stroke-unclear': 'no single clear stroke stands there',
+  'corner-unclear': 'no clear corner between two straight edges stands there',
+  'seam-not-separable': 'the two inks are too alike in colour for a seam to be told',
+  'no-counter': 'the exemplar shows no closed counter there',
+  'counters-run-together': 'at this sharpness the exemplar’s own counters would run together',
+  'ink-too-faint': 'ink and ground differ too little',
+  'mark-too-faint': 'the exemplar’s mark is too faint to be looked for',
+  'screen-not-resolved': 'at this sharpness the exemplar’s own screen would not show',
+  'colour-not-balanced': 'no neutral surface in the frame balances the colour of the light',
+  'for-the-person': 'a person has to judge this',
+  'side-not-shown': 'no photo shows this side',
   'exemplar-unusable': 'the exemplar has no usable picture',
 } as const
 
@@ -41,7 +53,12 @@ export function cannotTell(code: CannotTellCode, figures: Readonly<Record<string
   return { reason, cause: { code, figures, on: null } }
 }
 
-const PLACES = { exemplar: 'on the exemplar ', neutral: 'the neutral place: ' } as const
+const PLACES = {
+  exemplar: 'on the exemplar ',
+  neutral: 'the neutral place: ',
+  reference: 'the reference edge: ',
+  other: 'the second place: ',
+} as const
 
 /** The same, where it is not the questioned place of the photo that it was said of. */
 export function cannotTellOn(on: keyof typeof PLACES, { reason, cause }: CannotTell): CannotTell {

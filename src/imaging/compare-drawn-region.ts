@@ -75,7 +75,7 @@ export function compareDrawnRegion(
     ],
     points: [point],
   }
-  const { points } = comparePhotos({ exemplar, pictures: new Map() }, new Map([[PICTURE, exemplarPicture]]), [photo])
+  const { points } = comparePhotos({ exemplar }, new Map([[PICTURE, exemplarPicture]]), [photo])
   return points[0]!
 }
 

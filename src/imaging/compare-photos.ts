@@ -2,11 +2,15 @@
  * An exemplar beside questioned photos: each photo is laid over the side that it shows, each point judged on the photo that
  * resolves its place best.
  */
-import type { CannotTellCause, ExemplarPoint, PointComparison, Side } from '../domain/exemplar.ts'
+import type { CannotTellCause, Exemplar, ExemplarPoint, PointComparison, Side } from '../domain/exemplar.ts'
+import { alignPrint } from './align-print.ts'
 import { type CannotTell, cannotTell } from './cannot-tell.ts'
-import { compareRegion, KINDS } from './compare-region.ts'
+import { compareRegion, type ModelMemo, nothingMeasured } from './compare-region.ts'
 import type { ExemplarFile } from './exemplar-file.ts'
+import { explainDifferences, type PersonsWord } from './explain-differences.ts'
 import type { Corners } from './homography.ts'
+import { openPicture } from './open-picture.ts'
+import type { Decode } from './pixels.ts'
 import { cornersOf, type Picture, type PlacedPicture, place } from './placed-picture.ts'
 import { registerPhoto } from './register-photo.ts'
 
@@ -18,6 +22,8 @@ export interface QuestionedPhoto {
   readonly corners: Corners | null
   /** Why `picture` is `null`. */
   readonly problem: string | null
+  /** A grey card or another neutral surface in the frame, px. Absent: none. */
+  readonly greyCard?: Corners | null
 }
 
 export interface PhotoRegistration {
@@ -28,6 +34,8 @@ export interface PhotoRegistration {
   readonly corners: Corners | null
   readonly reason: string | null
   readonly cause: CannotTellCause | null
+  /** The print was found block by block, and its blocks disagree by this, mm; `null`: only the outline places it. */
+  readonly printResidualMm: number | null
 }
 
 export interface Comparison {
@@ -39,85 +47,187 @@ export interface Comparison {
   readonly photos: readonly PhotoRegistration[]
 }
 
+/** One photo against an exemplar. */
+export type PhotoComparison = Comparison
+
 interface Laid {
   readonly file: string
   readonly side: Side
   readonly placed: PlacedPicture
 }
 
+/** An exemplar's pictures found, made square and laid over each other once; then any number of photos is held against it. */
+export interface PreparedExemplar {
+  readonly exemplar: Exemplar
+  /** By side, the best resolved picture first, each of another piece. */
+  readonly models: ReadonlyMap<Side, readonly PlacedPicture[]>
+  readonly faults: ReadonlyMap<Side, string>
+  readonly memo: ModelMemo
+}
+
 /** @param pictures the exemplar's pictures, decoded, by file name. */
+export function prepareExemplar(exemplar: Exemplar, pictures: ReadonlyMap<string, Picture>): PreparedExemplar {
+  const size = exemplar.nominalSize
+  const faults = new Map<Side, string>()
+  const found = new Map<Side, { placed: PlacedPicture; piece: string }[]>()
+  for (const { file, side, corners, piece, greyCard } of exemplar.pictures) {
+    const picture = pictures.get(file)
+    const outline = picture && cornersOf(picture, corners)
+    const placed = picture && outline ? place(picture, outline.corners, size) : null
+    if (!placed) {
+      faults.set(side, `the piece could not be found in the exemplar’s picture ${file}`)
+      continue
+    }
+    const list = found.get(side) ?? []
+    list.push({ placed: { ...placed, greyCard }, piece })
+    found.set(side, list)
+  }
+  const models = new Map<Side, PlacedPicture[]>()
+  for (const [side, list] of found) {
+    const first = list[0]!.placed
+    const all = [first]
+    const pieces = new Set([list[0]!.piece])
+    for (const { placed, piece } of list.slice(1)) {
+      if (pieces.has(piece)) continue
+      const aligned = alignPrint(first, placed)
+      if (!aligned) continue
+      pieces.add(piece)
+      all.push({ ...placed, plane: aligned.plane })
+    }
+    models.set(side, all)
+  }
+  return { exemplar, models, faults, memo: new Map() }
+}
+
 export function comparePhotos(
-  { exemplar }: ExemplarFile,
+  { exemplar }: Pick<ExemplarFile, 'exemplar'>,
   pictures: ReadonlyMap<string, Picture>,
   photos: readonly QuestionedPhoto[],
+  word: PersonsWord = {},
 ): Comparison {
-  const size = exemplar.nominalSize
-  const models = new Map<Side, PlacedPicture>()
-  const faults = new Map<Side, string>()
-  for (const { file, side, corners } of exemplar.pictures) {
-    const picture = pictures.get(file)
-    const found = picture && cornersOf(picture, corners)
-    const placed = picture && found ? place(picture, found.corners, size) : null
-    if (placed && !models.has(side)) models.set(side, placed)
-    else if (!placed) faults.set(side, `the piece could not be found in the exemplar’s picture ${file}`)
-  }
+  return comparePrepared(prepareExemplar(exemplar, pictures), photos, word)
+}
+
+export function comparePrepared(
+  prepared: PreparedExemplar,
+  photos: readonly QuestionedPhoto[],
+  word: PersonsWord = {},
+): Comparison {
+  const { exemplar } = prepared
   const laid: Laid[] = []
-  const registrations = photos.map((photo): PhotoRegistration => {
-    const none = { file: photo.file, registered: false, side: null, pxPerMm: null, corners: null }
-    if (!photo.picture) return { ...none, reason: photo.problem, cause: null }
-    const found = cornersOf(photo.picture, photo.corners)
-    if (!found) return { ...none, ...cannotTell('no-card') }
-    let nearest: CannotTell & { correlation: number } = { ...cannotTell('exemplar-unusable'), correlation: -1 }
-    for (const [side, model] of models) {
-      const registration = registerPhoto(model, photo.picture, found.corners, photo.corners !== null)
-      if (registration.registered) {
-        const { placed } = registration
-        laid.push({ file: photo.file, side, placed })
-        const pxPerMm = Number(placed.plane.scaleAt(size.widthMm / 2, size.heightMm / 2).toFixed(2))
-        return { file: photo.file, registered: true, side, pxPerMm, corners: found.corners, reason: null, cause: null }
-      }
-      if (registration.correlation > nearest.correlation) nearest = registration
-    }
-    return { ...none, corners: found.corners, reason: nearest.reason, cause: nearest.cause }
-  })
-  const points = exemplar.points.map((point) => judgePoint(point, models, faults, laid, registrations))
+  const registrations = photos.map((photo) => layPhoto(photo, prepared, laid))
+  const points = exemplar.points.map((point) => judgePoint(point, prepared, laid, registrations))
   const scales = registrations.flatMap(({ pxPerMm }) => (pxPerMm === null ? [] : [pxPerMm]))
   return {
     registered: laid.length > 0,
     pxPerMm: scales.length > 0 ? Math.max(...scales) : null,
-    points,
+    points: explainDifferences(exemplar, points, word),
     photos: registrations,
   }
 }
 
+function layPhoto(photo: QuestionedPhoto, { exemplar, models }: PreparedExemplar, laid: Laid[]): PhotoRegistration {
+  const size = exemplar.nominalSize
+  const none = {
+    file: photo.file,
+    registered: false,
+    side: null,
+    pxPerMm: null,
+    corners: null,
+    printResidualMm: null,
+  }
+  if (!photo.picture) return { ...none, reason: photo.problem, cause: null }
+  const found = cornersOf(photo.picture, photo.corners)
+  if (!found) return { ...none, ...cannotTell('no-card') }
+  let nearest: CannotTell & { correlation: number } = { ...cannotTell('exemplar-unusable'), correlation: -1 }
+  for (const [side, [model]] of models) {
+    if (!model) continue
+    const registration = registerPhoto(model, photo.picture, found.corners, photo.corners !== null)
+    if (registration.registered) {
+      const aligned = alignPrint(model, registration.placed)
+      const placed = {
+        ...registration.placed,
+        plane: aligned?.plane ?? registration.placed.plane,
+        greyCard: photo.greyCard ?? null,
+      }
+      laid.push({ file: photo.file, side, placed })
+      const pxPerMm = Number(placed.plane.scaleAt(size.widthMm / 2, size.heightMm / 2).toFixed(2))
+      return {
+        ...none,
+        registered: true,
+        side,
+        pxPerMm,
+        corners: placed.outline,
+        reason: null,
+        cause: null,
+        printResidualMm: aligned && Number(aligned.residualMm.toFixed(4)),
+      }
+    }
+    if (registration.correlation > nearest.correlation) nearest = registration
+  }
+  return { ...none, corners: found.corners, reason: nearest.reason, cause: nearest.cause }
+}
+
 function judgePoint(
   point: ExemplarPoint,
-  models: ReadonlyMap<Side, PlacedPicture>,
-  faults: ReadonlyMap<Side, string>,
+  { models, faults, memo }: PreparedExemplar,
   laid: readonly Laid[],
   registrations: readonly PhotoRegistration[],
 ): PointComparison {
-  const model = models.get(point.side)
+  const own = models.get(point.side) ?? []
   const scaleOf = ({ placed }: Laid) =>
     placed.plane.scaleAt(point.region.x + point.region.width / 2, point.region.y + point.region.height / 2)
   const candidates = laid.filter(({ side }) => side === point.side).sort((a, b) => scaleOf(b) - scaleOf(a))
-  if (!model || candidates.length === 0) {
+  if (own.length === 0 || candidates.length === 0) {
     const single = registrations.length === 1 ? registrations[0] : undefined
     const fault = faults.get(point.side)
+    const known = single && !single.registered ? single : cannotTell('side-not-shown')
     return {
-      point: point.id,
-      kind: point.kind,
+      ...nothingMeasured(point),
       verdict: 'cannot-tell',
-      value: null,
-      unit: KINDS[point.kind].unit,
-      uncertainty: null,
-      exemplar: null,
-      tolerance: point.tolerance ?? KINDS[point.kind].tolerance,
-      reason: fault ?? single?.reason ?? `no photo shows the ${point.side}`,
-      cause: fault === undefined ? (single?.cause ?? null) : null,
-      photo: null,
+      reason: (own.length === 0 ? fault : undefined) ?? known.reason ?? `no photo shows the ${point.side}`,
+      cause: own.length === 0 && fault !== undefined ? null : known.cause,
     }
   }
-  const judged = candidates.map(({ file, placed }) => ({ ...compareRegion(point, model, placed), photo: file }))
+  const judged = candidates.map(({ file, placed }) => ({ ...compareRegion(point, own, placed, memo), photo: file }))
   return judged.find(({ verdict }) => verdict !== 'cannot-tell') ?? (judged[0] as PointComparison)
+}
+
+export interface ComparePhotoOptions {
+  readonly decode: Decode
+  readonly file?: string
+  readonly corners?: Corners | null
+  readonly greyCard?: Corners | null
+  readonly word?: PersonsWord
+  readonly signal?: AbortSignal
+}
+
+/**
+ * One photo's bytes against an exemplar: opened under the same caps as every photo, then laid over and judged.
+ * @param pictures the exemplar's pictures, decoded, by file name; or the exemplar prepared before.
+ */
+export async function comparePhoto(
+  exemplar: Exemplar,
+  pictures: ReadonlyMap<string, Picture> | PreparedExemplar,
+  photoBytes: Uint8Array,
+  options: ComparePhotoOptions,
+): Promise<PhotoComparison> {
+  const file = options.file ?? 'photo'
+  const opened = await openPicture(photoBytes, { file, decode: options.decode })
+  options.signal?.throwIfAborted()
+  const prepared = 'models' in pictures ? pictures : prepareExemplar(exemplar, pictures)
+  options.signal?.throwIfAborted()
+  return comparePrepared(
+    prepared,
+    [
+      {
+        file,
+        picture: 'picture' in opened ? opened.picture : null,
+        problem: 'problem' in opened ? opened.problem : null,
+        corners: options.corners ?? null,
+        greyCard: options.greyCard ?? null,
+      },
+    ],
+    options.word,
+  )
 }

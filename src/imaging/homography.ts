@@ -11,9 +11,13 @@ export interface CardSize {
   readonly heightMm: number
 }
 
+/** Row by row; maps homogeneous millimetres to homogeneous pixels. */
+export type Matrix = readonly [number, number, number, number, number, number, number, number, number]
+
 /** Millimetres to pixels. `null` from `createPlane` where the corners make no convex quadrilateral. */
 export interface Plane {
   readonly size: CardSize
+  readonly matrix: Matrix
   toPixels(xMm: number, yMm: number): Point
   /** Pixels of the photo to millimetres on the card. */
   toMillimetres(xPx: number, yPx: number): Point
@@ -41,20 +45,35 @@ export function createPlane(corners: Corners, size: CardSize): Plane | null {
   const determinant = dx1 * dy2 - dx2 * dy1
   const g = (sx * dy2 - dx2 * sy) / determinant
   const h = (dx1 * sy - sx * dy1) / determinant
-  const [a, b, c] = [x1 - x0 + g * x1, x3 - x0 + h * x3, x0]
-  const [d, e, f] = [y1 - y0 + g * y1, y3 - y0 + h * y3, y0]
+  const { widthMm: w, heightMm: t } = size
+  return planeOf(
+    [
+      (x1 - x0 + g * x1) / w,
+      (x3 - x0 + h * x3) / t,
+      x0,
+      (y1 - y0 + g * y1) / w,
+      (y3 - y0 + h * y3) / t,
+      y0,
+      g / w,
+      h / t,
+      1,
+    ],
+    size,
+  )
+}
 
-  const toPixels = (xMm: number, yMm: number): Point => {
-    const [u, v] = [xMm / size.widthMm, yMm / size.heightMm]
-    const w = g * u + h * v + 1
-    return [(a * u + b * v + c) / w, (d * u + e * v + f) / w]
+export function planeOf(matrix: Matrix, size: CardSize): Plane {
+  const [a, b, c, d, e, f, g, h, i] = matrix
+  const toPixels = (x: number, y: number): Point => {
+    const w = g * x + h * y + i
+    return [(a * x + b * y + c) / w, (d * x + e * y + f) / w]
   }
-  // The adjugate of the matrix above; its determinant cancels in the division by w.
+  // The adjugate; its determinant cancels in the division by w.
   const toMillimetres = (x: number, y: number): Point => {
-    const u = (e - f * h) * x + (c * h - b) * y + (b * f - c * e)
-    const v = (f * g - d) * x + (a - c * g) * y + (c * d - a * f)
+    const u = (e * i - f * h) * x + (c * h - b * i) * y + (b * f - c * e)
+    const v = (f * g - d * i) * x + (a * i - c * g) * y + (c * d - a * f)
     const w = (d * h - e * g) * x + (b * g - a * h) * y + (a * e - b * d)
-    return [(u / w) * size.widthMm, (v / w) * size.heightMm]
+    return [u / w, v / w]
   }
   const scaleAt = (xMm: number, yMm: number) => {
     const step = 0.5
@@ -64,5 +83,23 @@ export function createPlane(corners: Corners, size: CardSize): Plane | null {
       apart(toPixels(xMm, yMm - step), toPixels(xMm, yMm + step)),
     )
   }
-  return { size, toPixels, toMillimetres, scaleAt }
+  return { size, matrix, toPixels, toMillimetres, scaleAt }
+}
+
+/** `first` is done before `then`. */
+export function multiply(then: Matrix, first: Matrix): Matrix {
+  const product: number[] = []
+  for (let row = 0; row < 3; row++) {
+    for (let column = 0; column < 3; column++) {
+      let sum = 0
+      for (let k = 0; k < 3; k++) sum += (then[3 * row + k] as number) * (first[3 * k + column] as number)
+      product.push(sum)
+    }
+  }
+  return product as unknown as Matrix
+}
+
+/** The plane whose millimetre (x, y) lies where the given one's (x + dx, y + dy) does. */
+export function shiftPlane(plane: Plane, dxMm: number, dyMm: number): Plane {
+  return planeOf(multiply(plane.matrix, [1, 0, dxMm, 0, 1, dyMm, 0, 0, 1]), plane.size)
 }

@@ -15,7 +15,12 @@ export interface Picture {
 }
 
 export interface PlacedPicture extends Picture {
+  /** Of the print where it was registered, else of the outline. */
   readonly plane: Plane
+  /** The cut outline, clockwise from the piece's own top left, px; `null`: not known. */
+  readonly outline: Corners | null
+  /** A neutral surface in the frame, px; `null`: none is known. */
+  readonly greyCard: Corners | null
 }
 
 export function createPicture(pixels: Pixels, jpegQuality: number | null): Picture {
@@ -30,5 +35,5 @@ export function cornersOf(picture: Picture, given: Corners | null): Quadrilatera
 
 export function place(picture: Picture, corners: Corners, size: Exemplar['nominalSize']): PlacedPicture | null {
   const plane = createPlane(corners, size)
-  return plane && { ...picture, plane }
+  return plane && { ...picture, plane, outline: corners, greyCard: null }
 }

@@ -71,8 +71,6 @@ it('takes the corners by the person, in shares of the picture, where the cut edg
   const inside = share(w, h, S, 25, 71.5, 12, 5)
   const neutral = share(w, h, S, 1, 20, 2, 20)
   const tint: DrawnPoint = { ...TINT, region: inside, neutral }
-  // The frame in the print is what there is to find, and measuring from it agrees with nothing.
-  expect(compareDrawnRegion(tint, closeUp, photoOf({}))).not.toMatchObject({ verdict: 'agrees' })
   const corners = [
     [0, 0],
     [1, 0],

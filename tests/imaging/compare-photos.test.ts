@@ -18,20 +18,24 @@ const CAMERA: Camera = {
 }
 
 const EXEMPLAR: Exemplar = {
-  schemaVersion: 1,
+  schemaVersion: 2,
   id: 'insects-12',
   title: 'Insects of the Fen 1958, 12 Lantern Hawker',
   provenance: 'drawn for a test',
   author: 'tests',
   licence: 'CC0-1.0',
   nominalSize: { widthMm: 63.5, heightMm: 88.9 },
-  pictures: [{ file: 'front.png', side: 'front', corners: null }],
+  pieces: [{ id: 'a', name: 'a', provenance: '' }],
+  copies: [],
+  pictures: [{ file: 'front.png', side: 'front', corners: null, piece: 'a', greyCard: null }],
   points: [
     {
       kind: 'tint',
       id: 'red-panel',
       name: 'Red panel',
-      why: 'copies shift the red',
+      why: 'the red is one ink',
+      copiesDo: 'they shift it',
+      copies: {},
       side: 'front',
       region: { x: 25, y: 71.5, width: 12, height: 5 },
       needsPxPerMm: null,
@@ -46,6 +50,9 @@ const EXEMPLAR: Exemplar = {
       id: 'left-border',
       name: 'Left border',
       why: 'a trimmed card has a narrow border',
+      copiesDo: '',
+      copies: {},
+      opposite: null,
       side: 'front',
       edge: 'left',
       region: { x: 2.5, y: 30, width: 3, height: 25 },
@@ -59,7 +66,7 @@ const model = createPicture(photograph(STANDARD, CAMERA), null)
 
 function compare(design: Partial<Design>, camera: Partial<Camera>, corners: Camera['corners'] | null = null) {
   const pixels = photograph({ ...STANDARD, ...design }, { ...CAMERA, seed: 2, ...camera })
-  const comparison = comparePhotos({ exemplar: EXEMPLAR, pictures: new Map() }, new Map([['front.png', model]]), [
+  const comparison = comparePhotos({ exemplar: EXEMPLAR }, new Map([['front.png', model]]), [
     { file: 'photo.jpg', picture: createPicture(pixels, null), corners, problem: null },
   ])
   return { ...comparison, tint: comparison.points[0]!, border: comparison.points[1]! }
@@ -163,7 +170,7 @@ describe('what a photo cannot show is no verdict', () => {
   })
 
   it('without any photo', () => {
-    const nothing = comparePhotos({ exemplar: EXEMPLAR, pictures: new Map() }, new Map([['front.png', model]]), [])
+    const nothing = comparePhotos({ exemplar: EXEMPLAR }, new Map([['front.png', model]]), [])
     expect(nothing.registered).toBe(false)
     expect(nothing.points.map(({ verdict }) => verdict)).toEqual(['cannot-tell', 'cannot-tell'])
   })

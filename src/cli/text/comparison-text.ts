@@ -3,7 +3,13 @@ import type { Exemplar } from '../../domain/exemplar.ts'
 import type { Comparison } from '../../imaging/compare-photos.ts'
 import { columns, paragraphs, safe, wrap } from './lay-out.ts'
 
-const VERDICT_MARK = { agrees: '● agrees', differs: '▲ differs', 'cannot-tell': '? cannot tell' } as const
+const VERDICT_MARK = {
+  agrees: '● agrees',
+  'differs-explained': '△ differs, explained',
+  differs: '▲ differs',
+  'cannot-tell': '? cannot tell',
+  'not-applicable': '– not applicable',
+} as const
 
 export function comparisonText(exemplar: Exemplar, comparison: Comparison): string {
   const photos = comparison.photos.map(({ file, registered, side, pxPerMm, reason }) => [
