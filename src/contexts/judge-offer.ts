@@ -8,6 +8,7 @@ import type { Inspection } from '../domain/inspection.ts'
 import type { Listing } from '../domain/listing.ts'
 import type { PhotoFacts } from '../domain/photo-facts.ts'
 import { valueListing } from '../domain/pricing/value-listing.ts'
+import type { MessageStyle } from '../domain/request/message-style.ts'
 import type { Packs } from '../domain/rules/packs.ts'
 import { findTraces } from '../storage/traces.ts'
 import type { Stores } from './stores.ts'
@@ -21,6 +22,7 @@ export interface Offer {
   readonly messageMaxLength: number | null
   /** `null`: the message asks for all that are open. */
   readonly messageMostViews: number | null
+  readonly messageStyle?: MessageStyle
   /** ISO 8601 in UTC: when the page was read. */
   readonly readAt: string
 }
@@ -49,6 +51,7 @@ export async function judgeOffer(offer: Offer, stores: Stores, packs: Packs): Pr
       messageLanguage: offer.messageLanguage,
       messageMaxLength: offer.messageMaxLength,
       messageMostViews: offer.messageMostViews ?? undefined,
+      messageStyle: offer.messageStyle,
       viewCorrections: offer.viewCorrections,
       now: offer.readAt,
     },

@@ -4,6 +4,7 @@
  */
 import type { Listing } from './listing.ts'
 import type { PhotoFacts } from './photo-facts.ts'
+import type { MessageStyle } from './request/message-style.ts'
 import type { Valuation } from './valuation.ts'
 import type { ViewId } from './views.ts'
 
@@ -44,6 +45,8 @@ export interface Facts {
   readonly messageMaxLength: number | null
   /** Ask for no more than this many views, the best ones; absent: for all that are open. */
   readonly messageMostViews?: number
+  /** Absent: plain, a first message, no terms. */
+  readonly messageStyle?: MessageStyle
   /** The person's word on what a photo shows, by the photo's URL or file name. It outranks pixels and words. */
   readonly viewCorrections?: Readonly<Record<string, ViewId | 'other'>>
   /** ISO 8601: when the page was read. Absent: rules that need the date stay silent. */

@@ -97,6 +97,7 @@ export function inspect(facts: Facts, book: Book, packs: Packs): Inspection {
           pack: message,
           maxLength: facts.messageMaxLength,
           mostViews: facts.messageMostViews,
+          style: facts.messageStyle,
           // Where nothing is open there is nothing to ask, the buyer's own words for the issue included.
           issueAsk: stance === 'nothing-open' ? null : (issue?.askFor ?? null),
         })

@@ -2,8 +2,13 @@
 import { CARD_SIZES } from './card-sizes.ts'
 import type { DrawnKind } from './exemplar.ts'
 import type { Money } from './money.ts'
+import type { MessageTone } from './request/message-style.ts'
 
 const [COMMONEST_SIZE] = CARD_SIZES
+
+/** Those in which a message pack is there. */
+export const MESSAGE_LANGUAGES = ['en', 'de', 'fr', 'es', 'it'] as const
+export type MessageLanguage = (typeof MESSAGE_LANGUAGES)[number]
 
 export interface Settings {
   readonly schemaVersion: 1
@@ -14,7 +19,8 @@ export interface Settings {
   readonly highValue: Money
   /** Language of the interface; `null` follows the browser. */
   readonly interfaceLanguage: 'en' | 'de' | null
-  readonly messageLanguage: 'en' | 'de'
+  readonly messageLanguage: MessageLanguage
+  readonly messageTone: MessageTone
   readonly theme: 'system' | 'light' | 'dark'
   /** A message asks for no more than so many views, the best ones; `null`: for all that are open. */
   readonly messageMostViews: number | null
@@ -38,6 +44,7 @@ export const DEFAULT_SETTINGS: Settings = {
   highValue: { amount: '500', currency: 'EUR' },
   interfaceLanguage: null,
   messageLanguage: 'en',
+  messageTone: 'plain',
   theme: 'system',
   messageMostViews: null,
   comparison: {

@@ -28,6 +28,7 @@ export const quietPanelPorts: PanelPorts = {
   copyText: nothing,
   fillMessage: async () => ({ filled: true, reason: null }),
   setMessageLanguage: nothing,
+  setMessageTone: nothing,
   setMessageMostViews: nothing,
   save: nothing,
   saveNotes: nothing,

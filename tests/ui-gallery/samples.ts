@@ -341,6 +341,7 @@ export const listingState: ListingState = {
   photoProgress: null,
   messageBox: { maxLength: 1000 },
   messageMostViews: null,
+  messageTone: 'plain',
   kept: null,
   update: 'none',
   graders,

@@ -1,8 +1,10 @@
 /** The listing in front of the panel, and how it is put into the panel's state. */
+
 import type { Dossier } from '../../domain/dossier.ts'
 import type { Grader } from '../../domain/grader-book.ts'
 import type { Inspection } from '../../domain/inspection.ts'
 import type { Listing } from '../../domain/listing.ts'
+import type { MessageTone } from '../../domain/request/message-style.ts'
 import type { ViewId } from '../../domain/views.ts'
 import type { ListingState, PanelPhoto, PhotoAccess } from '../../ui/panel/panel-state.ts'
 import type { PageSnapshot } from '../protocol.ts'
@@ -20,6 +22,7 @@ export interface ListingInFront {
   readonly settled: Record<string, string>
   graders: readonly Grader[]
   messageMostViews: number | null
+  messageTone: MessageTone
   kept: Dossier | null
   access: PhotoAccess
   progress: ListingState['photoProgress']
@@ -46,6 +49,7 @@ export function stateOf(front: ListingInFront, update: ListingState['update']): 
     photoProgress: front.progress,
     messageBox: snapshot.messageBox,
     messageMostViews: front.messageMostViews,
+    messageTone: front.messageTone,
     kept: kept && {
       dossierId: kept.id,
       at: kept.capturedAt,

@@ -21,7 +21,7 @@ async function start(): Promise<void> {
   const tabId = Number.isInteger(asked) && asked > 0 ? asked : null
   const stores = await openStores()
   const dress = await dressWindow(stores)
-  let packs = loadPacks(dress.texts())
+  let packs = await loadPacks(dress.texts(), stores)
 
   const session = createPanelSession({
     stores,
@@ -72,8 +72,8 @@ async function start(): Promise<void> {
     browserReceiver(),
     life.signal,
   )
-  watchRecords(async () => {
-    if (await dress.refresh()) packs = loadPacks(dress.texts())
+  watchRecords(async ({ store }) => {
+    if ((await dress.refresh()) || store === 'rulePacks') packs = await loadPacks(dress.texts(), stores)
     await session.judgeAgain()
   }, life.signal)
   addEventListener('pagehide', () => {

@@ -79,6 +79,10 @@ export function createPanelPorts({ session, stores, texts, windowId }: PortsNeed
       await stores.changeSettings({ messageLanguage })
       await session.judgeAgain()
     },
+    async setMessageTone(messageTone) {
+      await stores.changeSettings({ messageTone })
+      await session.judgeAgain()
+    },
     async setMessageMostViews(messageMostViews) {
       await stores.changeSettings({ messageMostViews })
       await session.judgeAgain()

@@ -3,9 +3,11 @@
  * result; again whenever page, photos or the buyer's knowledge change. Wiring only: it judges nothing.
  */
 
+import { deriveState } from '../../domain/dossier/derive-state.ts'
 import type { Dossier } from '../../domain/dossier.ts'
 import type { Inspection } from '../../domain/inspection.ts'
 import type { Listing } from '../../domain/listing.ts'
+import { PLAIN_STYLE } from '../../domain/request/message-style.ts'
 import type { Packs } from '../../domain/rules/packs.ts'
 import type { SiteHint } from '../../domain/site-hint.ts'
 import { now } from '../../platform/clock.ts'
@@ -100,7 +102,7 @@ export function createPanelSession(around: PanelSurroundings) {
       access: await photoAccess(listing, snapshot, same?.access ?? 'unseen'),
       progress: null,
       graders: await stores.graders.list(),
-      messageMostViews: (await stores.readSettings()).messageMostViews,
+      ...(await messageChoices()),
     }
     const inspection = await judge(next)
     signal.throwIfAborted()
@@ -130,6 +132,7 @@ export function createPanelSession(around: PanelSurroundings) {
         settled: offer.settled,
         messageLanguage,
         messageMostViews: offer.messageMostViews,
+        messageStyle: { ...PLAIN_STYLE, tone: offer.messageTone, again: wasAsked(offer.kept) },
         messageMaxLength: offer.snapshot.messageBox?.maxLength ?? null,
         readAt: offer.readAt,
       },
@@ -143,12 +146,17 @@ export function createPanelSession(around: PanelSurroundings) {
     const offer = front
     if (offer === null) return
     offer.graders = await stores.graders.list()
-    offer.messageMostViews = (await stores.readSettings()).messageMostViews
+    Object.assign(offer, await messageChoices())
     const inspection = await judge(offer)
     if (front !== offer) return
     offer.inspection = inspection
     showFront()
     if (page !== null) await markListing(page, inspection, around.texts().translate)
+  }
+
+  async function messageChoices() {
+    const { messageMostViews, messageTone } = await stores.readSettings()
+    return { messageMostViews, messageTone }
   }
 
   async function examinePhotos(): Promise<void> {
@@ -215,6 +223,11 @@ export function createPanelSession(around: PanelSurroundings) {
       await page?.call('clear', null)
     },
   }
+}
+
+/** Something went to the seller before: the next message thanks and asks for the rest. */
+function wasAsked(kept: Dossier | null): boolean {
+  return kept !== null && deriveState(kept.log).requests.length > 0
 }
 
 /** What was kept can be looked at without asking the site again. */

@@ -5,6 +5,7 @@
 import type { RequestMessage } from '../inspection.ts'
 import type { ViewFinding, ViewId } from '../views.ts'
 import type { MessagePack } from './message-pack.ts'
+import { type MessageStyle, PLAIN_STYLE } from './message-style.ts'
 
 export interface RequestInput {
   /** Open views, most informative first; those that are shown are passed over. */
@@ -16,22 +17,26 @@ export interface RequestInput {
   readonly mostViews?: number
   /** The buyer's own words for this issue, `null` where there are none. */
   readonly issueAsk: string | null
+  /** Absent: plain, a first message, no terms. */
+  readonly style?: MessageStyle
 }
 
 /**
  * Empty text where nothing is to ask. Over `maxLength` the least informative lines are left out whole and named in
- * `leftOut`, for a second message; where not even one line fits, the text is empty and all are left out.
+ * `leftOut`, for a second message; where not even one line fits, the text is empty and all are left out. Terms that the
+ * buyer proposes are never left out: a message without them would say something else.
  */
-export function writeRequest({ open, pack, maxLength, issueAsk, mostViews }: RequestInput): RequestMessage {
+export function writeRequest(input: RequestInput): RequestMessage {
+  const { open, pack, maxLength, issueAsk, mostViews, style = PLAIN_STYLE } = input
   const asked = open.filter((finding) => finding.status !== 'shown')
-  const lines = asked.map((finding) => ({ view: finding.view, text: writeLine(finding, pack) }))
+  const lines = asked.map((finding) => ({ view: finding.view, text: writeLine(finding, pack, style) }))
   const own = issueAsk === null || issueAsk.trim() === '' ? null : pack.issue.replace('{ask}', () => issueAsk.trim())
   for (let kept = Math.min(lines.length, mostViews ?? lines.length); kept >= 0; kept--) {
     // The buyer's own question stands last and is the first to go.
     for (const last of own === null ? [null] : [own, null]) {
       const texts = [...lines.slice(0, kept).map((line) => line.text), ...(last === null ? [] : [last])]
-      if (texts.length === 0) continue
-      const text = layOut(texts, pack)
+      if (texts.length === 0 && style.terms.length === 0) continue
+      const text = layOut(texts, pack, style)
       if (maxLength !== null && text.length > maxLength) continue
       return finish(text, kept)
     }
@@ -44,13 +49,22 @@ export function writeRequest({ open, pack, maxLength, issueAsk, mostViews }: Req
   }
 }
 
-function writeLine(finding: ViewFinding, pack: MessagePack): string {
+function writeLine(finding: ViewFinding, pack: MessagePack, { tone }: MessageStyle): string {
   const { ask, because } = pack.views[finding.view]
-  const template = pack.lines[finding.status as keyof MessagePack['lines']]
+  const lines = tone === 'brief' ? pack.shortLines : pack.lines
+  const template = lines[finding.status as keyof MessagePack['lines']]
   return template.replace('{ask}', () => ask).replace('{because}', () => because)
 }
 
-function layOut(texts: readonly string[], pack: MessagePack): string {
+function layOut(texts: readonly string[], pack: MessagePack, { tone, again, terms, returnDays }: MessageStyle): string {
+  const words = pack.tones[tone]
   const numbered = texts.map((text, index) => `${index + 1}. ${text.charAt(0).toUpperCase()}${text.slice(1)}`)
-  return [pack.greeting, '', pack.opening, '', ...numbered, '', pack.closing].join('\n')
+  const proposed = terms.map((term) => `– ${pack.terms[term].replace('{days}', String(returnDays))}`)
+  return [
+    words.greeting,
+    ...(numbered.length > 0 ? ['', again ? words.again : words.opening, '', ...numbered] : []),
+    ...(proposed.length > 0 ? ['', pack.terms.opening, '', ...proposed] : []),
+    // The closing speaks of files: without photos to ask for, it has nothing to say.
+    ...(numbered.length > 0 ? ['', words.closing] : []),
+  ].join('\n')
 }

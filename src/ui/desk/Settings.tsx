@@ -1,6 +1,6 @@
 /** What the buyer chose, the sites switched on, everything out and in as one file, and what is never done. */
 import { useState } from 'preact/hooks'
-import type { Settings } from '../../domain/settings.ts'
+import { MESSAGE_LANGUAGES, type MessageLanguage, type Settings } from '../../domain/settings.ts'
 import { CurrencyField } from '../parts/CurrencyField.tsx'
 import { FilePick } from '../parts/FilePick.tsx'
 import { SelectField, TextField } from '../parts/fields.tsx'
@@ -87,8 +87,8 @@ function Choices({ settings }: { settings: Settings }) {
         <SelectField
           label={t('setup.message-language')}
           value={settings.messageLanguage}
-          onChange={(value) => change({ messageLanguage: value as 'en' | 'de' })}
-          options={languages}
+          onChange={(value) => change({ messageLanguage: value as MessageLanguage })}
+          options={MESSAGE_LANGUAGES.map((value) => ({ value, text: languageName(value) }))}
         />
         <SelectField
           label={t('settings.theme')}

@@ -1,5 +1,7 @@
 /** The message to the seller: editable, counted against the page's limit, copied or put into the page's box. Never sent. */
 import { useId } from 'preact/hooks'
+import { MESSAGE_TONES, type MessageTone } from '../../domain/request/message-style.ts'
+import { MESSAGE_LANGUAGES, type MessageLanguage } from '../../domain/settings.ts'
 import { Icon } from '../parts/shapes.tsx'
 import { useWording } from '../wording.ts'
 import type { PanelModel } from './panel-model.ts'
@@ -7,8 +9,6 @@ import type { ListingState } from './panel-state.ts'
 
 /** A request of more than three things is often answered in part; ours, from practice, no source. */
 const FEW_VIEWS = 3
-
-export const MESSAGE_LANGUAGES = ['en', 'de'] as const
 
 export function Message({ model, state }: { model: PanelModel; state: ListingState }) {
   const { t, number, list, languageName } = useWording()
@@ -38,10 +38,25 @@ export function Message({ model, state }: { model: PanelModel; state: ListingSta
       <div class="section-head">
         <h2 id="message-heading">{t('message.heading')}</h2>
         <select
+          aria-label={t('message.tone')}
+          value={state.messageTone}
+          onChange={(event) => {
+            const tone = event.currentTarget.value as MessageTone
+            model.editedMessage.value = null
+            actions.run('message-tone', () => ports.setMessageTone(tone))
+          }}
+        >
+          {MESSAGE_TONES.map((tone) => (
+            <option key={tone} value={tone}>
+              {t(`message.tone.${tone}`)}
+            </option>
+          ))}
+        </select>
+        <select
           aria-label={t('message.language')}
           value={request.language}
           onChange={(event) => {
-            const language = event.currentTarget.value === 'de' ? 'de' : 'en'
+            const language = event.currentTarget.value as MessageLanguage
             model.editedMessage.value = null
             actions.run('message-language', () => ports.setMessageLanguage(language))
           }}

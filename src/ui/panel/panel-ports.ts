@@ -3,6 +3,8 @@
  * A port that changes what the panel shows does not return the change: the context calls `model.show` with the new state.
  */
 import type { Grader, RiskyIssue } from '../../domain/grader-book.ts'
+import type { MessageTone } from '../../domain/request/message-style.ts'
+import type { MessageLanguage } from '../../domain/settings.ts'
 import type { ViewId } from '../../domain/views.ts'
 
 export interface PagePlace {
@@ -25,7 +27,8 @@ export interface PanelPorts {
   copyText(text: string): Promise<void>
   /** Put the words into the page's own message box. Must never submit. `reason` says why not, in the interface's language. */
   fillMessage(text: string): Promise<{ readonly filled: boolean; readonly reason: string | null }>
-  setMessageLanguage(language: 'en' | 'de'): Promise<void>
+  setMessageLanguage(language: MessageLanguage): Promise<void>
+  setMessageTone(tone: MessageTone): Promise<void>
   /** Ask for the best so many views only; `null`: for all that are open. */
   setMessageMostViews(most: number | null): Promise<void>
   /** Keep the listing as a dossier, or, when it is kept already, the present state as its newest. */

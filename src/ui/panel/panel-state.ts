@@ -6,6 +6,7 @@ import type { Grader } from '../../domain/grader-book.ts'
 import type { Inspection } from '../../domain/inspection.ts'
 import type { ResultRow } from '../../domain/listing.ts'
 import type { PhotoFacts } from '../../domain/photo-facts.ts'
+import type { MessageTone } from '../../domain/request/message-style.ts'
 import type { ViewId } from '../../domain/views.ts'
 import type { Fault } from '../fault.ts'
 
@@ -48,6 +49,7 @@ export interface ListingState {
   readonly messageBox: { readonly maxLength: number | null } | null
   /** The message asks for no more than so many views; `null`: for all that are open. */
   readonly messageMostViews: number | null
+  readonly messageTone: MessageTone
   readonly kept: KeptState | null
   /** `changed`: the page is not as it was read; `reading`: it is being read again while this is shown. */
   readonly update: 'none' | 'changed' | 'reading'

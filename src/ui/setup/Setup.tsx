@@ -2,7 +2,7 @@
 import type { ReadonlySignal } from '@preact/signals'
 import { useState } from 'preact/hooks'
 import type { Grader } from '../../domain/grader-book.ts'
-import type { Settings } from '../../domain/settings.ts'
+import { MESSAGE_LANGUAGES, type MessageLanguage, type Settings } from '../../domain/settings.ts'
 import { type Actions, createActions } from '../parts/actions.ts'
 import { Brand } from '../parts/Brand.tsx'
 import { CurrencyField } from '../parts/CurrencyField.tsx'
@@ -117,8 +117,8 @@ function SetupScreen({ ports, settings, actions }: Omit<SetupProps, 'wording'> &
             label={t('setup.message-language')}
             hint={t('setup.message-language.hint')}
             value={messageLanguage}
-            onChange={(value) => setMessageLanguage(value as 'en' | 'de')}
-            options={languages}
+            onChange={(value) => setMessageLanguage(value as MessageLanguage)}
+            options={MESSAGE_LANGUAGES.map((value) => ({ value, text: languageName(value) }))}
           />
           <fieldset class="setup-graders">
             <legend>{t('setup.graders')}</legend>

@@ -2,6 +2,7 @@ import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
 import type { Concern } from '../../../src/domain/inspection.ts'
 import { expectChange } from '../../../src/domain/request/expect-change.ts'
+import { MESSAGE_TONES } from '../../../src/domain/request/message-style.ts'
 import { neededViews, nextQuestion, orderViews } from '../../../src/domain/request/order-views.ts'
 import { writeRequest } from '../../../src/domain/request/write-request.ts'
 import { VIEW_IDS, type ViewFinding, type ViewId, type ViewStatus } from '../../../src/domain/views.ts'
@@ -28,6 +29,48 @@ function concern(request: ViewId[], strength: Concern['strength'], group = 'g', 
     settledBy: null,
   }
 }
+
+describe('how it is said', () => {
+  const open = [finding('back', 'missing'), finding('label', 'not-readable')]
+  const style = { tone: 'plain', again: false, terms: [], returnDays: 14 } as const
+
+  it.each([...packs.messages.values()])('in $language every tone asks for the same, first and again', (pack) => {
+    for (const tone of MESSAGE_TONES) {
+      for (const again of [false, true]) {
+        const { text, views } = writeRequest({ ...base, pack, open, style: { ...style, tone, again } })
+        expect(views).toEqual(['back', 'label'])
+        expect(text).toMatch(/^1\. /m)
+        expect(text).toContain(again ? pack.tones[tone].again : pack.tones[tone].opening)
+        expect(text).not.toMatch(/[{}]/)
+      }
+    }
+  })
+
+  it('is shorter when brief', () => {
+    const length = (tone: (typeof MESSAGE_TONES)[number]) =>
+      writeRequest({ ...base, open, style: { ...style, tone } }).text.length
+    expect(length('brief')).toBeLessThan(length('plain'))
+    expect(length('plain')).toBeLessThan(length('warm'))
+  })
+
+  it('proposes the terms that the buyer picked, with their days, also where nothing else is asked', () => {
+    const proposing = { ...style, terms: ['escrow', 'return-right'] as const, returnDays: 21 }
+    const { text } = writeRequest({ ...base, open, style: proposing })
+    expect(text).toContain('a written right to return it within 21 days of arrival')
+    expect(text.indexOf('escrow')).toBeGreaterThan(text.indexOf('2. '))
+    expect(writeRequest({ ...base, open: [], style: proposing })).toMatchObject({
+      views: [],
+      text: expect.stringContaining('escrow'),
+    })
+  })
+
+  it('leaves lines out for a small box, never a term', () => {
+    const proposing = { ...style, terms: ['escrow'] as const }
+    const { text, leftOut } = writeRequest({ ...base, open, maxLength: 260, style: proposing })
+    expect(text).toContain('escrow')
+    expect(leftOut).not.toEqual([])
+  })
+})
 
 describe('the message', () => {
   it('is empty where nothing is to ask', () => {
@@ -90,7 +133,7 @@ describe('the message', () => {
         const cut = writeRequest({ ...base, open: asked, maxLength, issueAsk })
         expect(cut.text.length).toBeLessThanOrEqual(maxLength)
         expect([...cut.views, ...(cut.leftOut ?? [])]).toEqual(full.views)
-        if (cut.text !== '') expect(cut.text.endsWith(english.closing)).toBe(true)
+        if (cut.text !== '') expect(cut.text.endsWith(english.tones.plain.closing)).toBe(true)
         for (const line of cut.text.split('\n'))
           expect(line === '' || full.text.split('\n').includes(line) || issueAsk !== null).toBe(true)
       }),
