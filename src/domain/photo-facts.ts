@@ -38,6 +38,14 @@ export interface PhotoPrints {
   } | null
 }
 
+export interface PhotoCode {
+  readonly format: string
+  /** As found, never opened. */
+  readonly text: string
+  /** Where it stands in the upright photo, where that is known. */
+  readonly corners?: Quadrilateral['corners']
+}
+
 export interface PhotoProblem {
   readonly problem:
     | 'not-fetched'
@@ -76,7 +84,7 @@ export interface PhotoFacts {
   readonly blurPx: number | null
   readonly jpegQuality: number | null
   readonly label: PhotoLabel | null
-  readonly barcodes: readonly { readonly format: string; readonly text: string }[]
+  readonly barcodes: readonly PhotoCode[]
   readonly holderKind: HolderKind | null
   readonly problems: readonly PhotoProblem[]
 }

@@ -4,6 +4,7 @@
  */
 import { type ReaderOptions, readBarcodes as readWithZxing } from 'zxing-wasm/reader'
 import type { PhotoFacts } from '../domain/photo-facts.ts'
+import type { Corners } from './homography.ts'
 import type { Pixels } from './pixels.ts'
 
 // Without PDF417's and the linear codes' rarer kin, each of which is one more way to see a code where none is.
@@ -19,5 +20,11 @@ const OPTIONS: ReaderOptions = {
 /** The module's bytes must have been handed over with `prepareZXingModule` where they cannot be fetched. */
 export async function readBarcodes({ width, height, data }: Pixels): Promise<PhotoFacts['barcodes']> {
   const found = await readWithZxing({ width, height, data, colorSpace: 'srgb' } as ImageData, OPTIONS)
-  return found.filter((code) => code.isValid).map(({ format, text }) => ({ format, text }))
+  return found
+    .filter((code) => code.isValid)
+    .map(({ format, text, position: { topLeft, topRight, bottomRight, bottomLeft } }) => ({
+      format,
+      text,
+      corners: [topLeft, topRight, bottomRight, bottomLeft].map(({ x, y }) => [x, y] as const) as unknown as Corners,
+    }))
 }
