@@ -23,6 +23,8 @@ export interface Answer {
   readonly text: string
   /** Set where what was given is bad although an answer was printed, such as packs with faults: the line that says so. */
   readonly bad?: string
+  /** Set where the answer itself is "no", such as a bag that does not verify: printed like `bad`, exit code 1. */
+  readonly failed?: string
 }
 
 export interface Command {

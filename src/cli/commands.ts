@@ -88,6 +88,23 @@ export const COMMANDS: readonly Command[] = [
     run: async (args) => (await import('./commands/value.ts')).run(args),
   },
   {
+    name: 'bag',
+    positionals: 'DOSSIER.json OUT.zip',
+    minimum: 1,
+    maximum: 2,
+    summary: 'Make an evidence bag (BagIt) of an exported dossier, or check one with --verify BAG.',
+    options: {
+      files: {
+        type: 'string',
+        value: 'DIR',
+        help: 'where its photos lie, found by their hash; beside DOSSIER.json if left out',
+      },
+      lang: { type: 'string', value: 'en|de', help: 'the language of the report; en if left out' },
+      verify: { type: 'boolean', help: 'check the bag that is named, a zip or a folder: 0 valid, 1 not' },
+    },
+    run: async (args) => (await import('./commands/bag.ts')).run(args),
+  },
+  {
     name: 'check-rules',
     positionals: 'DIR',
     minimum: 1,

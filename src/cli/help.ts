@@ -31,7 +31,7 @@ export function helpOfAll(commands: readonly Command[]): string {
     '',
     ...rows.map(([left, summary]) => `  ${left.padEnd(width)}  ${summary}`),
     '',
-    '`touchstone COMMAND --help` lists the options. Exit code: 0 done, 2 bad input.',
+    '`touchstone COMMAND --help` lists the options. Exit code: 0 done, 1 checked and not so, 2 bad input.',
     'It says what to ask before paying. It does not say whether a card is genuine.',
   ].join('\n')
 }

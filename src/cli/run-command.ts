@@ -1,6 +1,7 @@
 /**
  * From an argument list to an exit code: finds the command, checks what it was given, prints what it answers.
- * 0 done, 2 bad input with one line on the error stream. Anything else that goes wrong is our fault and says so (1).
+ * 0 done, 2 bad input with one line on the error stream. What was checked and does not hold answers 1, with its line; so does
+ * anything that goes wrong by our fault, and says so.
  */
 import { parseArgs } from 'node:util'
 import { BadInput } from './bad-input.ts'
@@ -64,9 +65,10 @@ export async function runCommand(argv: readonly string[], streams: Streams): Pro
     }
     const answer = await command.run(args)
     streams.out(args.json ? JSON.stringify(answer.json, null, 2) : answer.text)
-    if (answer.bad === undefined) return 0
-    streams.error(answer.bad)
-    return 2
+    const fault = answer.failed ?? answer.bad
+    if (fault === undefined) return 0
+    streams.error(fault)
+    return answer.failed === undefined ? 2 : 1
   } catch (error) {
     if (error instanceof BadInput) {
       streams.error(error.message)
