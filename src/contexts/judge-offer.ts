@@ -18,6 +18,8 @@ export interface Offer {
   readonly photos: readonly PhotoFacts[]
   readonly viewCorrections: NonNullable<Facts['viewCorrections']>
   readonly settled: Book['settled']
+  /** Id of its own dossier, which is no trace; absent: known by its address. */
+  readonly dossier?: string | null
   readonly messageLanguage: string
   readonly messageMaxLength: number | null
   /** `null`: the message asks for all that are open. */
@@ -36,6 +38,7 @@ export async function judgeOffer(offer: Offer, stores: Stores, packs: Packs): Pr
   const hashes = new Map(photos.map((photo) => [photo.file, photo.sha256]))
   const traces = await findTraces(stores.database, {
     url: listing.url,
+    dossier: offer.dossier ?? null,
     certificate: claim?.certificate ?? null,
     seller: listing.seller?.name ?? null,
     description,
@@ -61,7 +64,7 @@ export async function judgeOffer(offer: Offer, stores: Stores, packs: Packs): Pr
 }
 
 /** The buyer's reasons that a kept listing carries, by rule. */
-export function settledIn(kept: Dossier | null): Record<string, string> {
+export function settledIn(kept: Pick<Dossier, 'inspection'> | null): Record<string, string> {
   const concerns = kept?.inspection.concerns ?? []
   return Object.fromEntries(concerns.flatMap(({ rule, settledBy }) => (settledBy === null ? [] : [[rule, settledBy]])))
 }

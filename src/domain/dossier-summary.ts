@@ -1,8 +1,21 @@
 /** The few fields of a dossier that a list shows and a search looks through. Derived, never edited. */
-import type { Dossier } from './dossier.ts'
+import { type DeadlineState, deriveState, type Stage } from './dossier/derive-state.ts'
+import type { Decision, Dossier } from './dossier.ts'
 import type { Outcome } from './facts.ts'
 import type { Stance } from './inspection.ts'
 import type { Money } from './money.ts'
+
+/** Where a dossier stands, as far as a list of what is due needs it. */
+export interface SummaryLife {
+  readonly stage: Stage
+  /** ISO 8601 in UTC. */
+  readonly since: string | null
+  readonly decision: Decision | null
+  /** A request went out then and nothing came back yet. */
+  readonly waitingSince: string | null
+  /** Those that are open, soonest first; none of a closed dossier. */
+  readonly deadlines: readonly Pick<DeadlineState, 'id' | 'kind' | 'at' | 'zone'>[]
+}
 
 export interface DossierSummary {
   readonly id: string
@@ -18,6 +31,8 @@ export interface DossierSummary {
   /** The beginning of the description, folded: two sellers with the same one did not both write it. `null`: too short to tell. */
   readonly textStart: string | null
   readonly outcome: Outcome | null
+  /** Absent in summaries of older versions, whose dossiers had no steps: kept, or closed by their outcome. */
+  readonly life?: SummaryLife
   /** Hex SHA-256 of the first kept photo. */
   readonly thumbnail: string | null
   readonly capturedAt: string
@@ -71,11 +86,24 @@ export function summarise(dossier: Dossier): DossierSummary {
     photoHashes: hashes,
     textStart: foldTextStart(listing.description),
     outcome: dossier.outcome,
+    life: summariseLife(dossier),
     thumbnail: hashes[0] ?? null,
     capturedAt: dossier.capturedAt,
     updatedAt: dossier.updatedAt,
     deletedAt: dossier.deletedAt,
     searchText: foldForSearch(words.filter(Boolean).join(' ')),
+  }
+}
+
+function summariseLife({ log }: Dossier): SummaryLife {
+  const { stage, since, decision, waitingSince, deadlines } = deriveState(log)
+  const open = stage === 'closed' ? [] : deadlines.filter(({ status }) => status === 'open')
+  return {
+    stage,
+    since,
+    decision,
+    waitingSince: stage === 'closed' ? null : waitingSince,
+    deadlines: open.map(({ id, kind, at, zone }) => ({ id, kind, at, zone })),
   }
 }
 

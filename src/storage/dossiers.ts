@@ -26,22 +26,28 @@ export function createDossiers(database: Database, stamps: Stamps) {
   }
 
   // Hash before the transaction: it would end while something foreign is awaited.
-  async function hashDraft({ photos, screenshot, ...rest }: DossierDraft) {
-    const photoBlobs = await Promise.all(
-      photos.map((photo) =>
+  async function hashPhotos(drafts: DossierDraft['photos']) {
+    const blobs = await Promise.all(
+      drafts.map((photo) =>
         photo.bytes === null ? null : toBlob(photo.bytes, photo.mediaType ?? 'application/octet-stream'),
       ),
     )
+    const photos = drafts.map(({ bytes: _bytes, ...photo }, index) => ({
+      ...photo,
+      sha256: blobs[index]?.sha256 ?? null,
+    }))
+    return { blobs: blobs.filter((blob) => blob !== null), photos }
+  }
+
+  async function hashDraft({ photos: drafts, screenshot, ...rest }: DossierDraft) {
+    const { blobs, photos } = await hashPhotos(drafts)
     const picture = screenshot === null ? null : await toBlob(screenshot, 'image/png')
     const content: Omit<Dossier, keyof RecordMeta | 'log'> = {
       ...rest,
-      photos: photos.map(({ bytes: _bytes, ...photo }, index) => ({
-        ...photo,
-        sha256: photoBlobs[index]?.sha256 ?? null,
-      })),
+      photos,
       screenshot: picture?.sha256 ?? null,
     }
-    return { blobs: [...photoBlobs, picture].filter((blob) => blob !== null), content }
+    return { blobs: picture === null ? blobs : [...blobs, picture], content }
   }
 
   async function write(
@@ -141,6 +147,33 @@ export function createDossiers(database: Database, stamps: Stamps) {
         ...change(current),
         ...addStep(current, step, { at: stamps.now(), id: stamps.newId() }),
       }))
+    },
+
+    /**
+     * A step with what came along: the photos' bytes, the step and whatever else `change` alters, together or not at all.
+     * A photo that is there already is not added twice.
+     */
+    async addStepWithPhotos(
+      id: string,
+      step: LifeStep,
+      drafts: DossierDraft['photos'],
+      change: (current: Dossier) => Partial<Dossier> = () => ({}),
+    ): Promise<Dossier> {
+      const { blobs, photos } = await hashPhotos(drafts)
+      return write(blobs, async (transaction) => {
+        const current = await transaction.objectStore('dossiers').get(id)
+        if (current === undefined) throw new Error(`dossiers has no record ${id}`)
+        const present = new Set(current.photos.map(({ url }) => url))
+        const now = stamps.now()
+        return {
+          ...current,
+          photos: [...current.photos, ...photos.filter(({ url }) => !present.has(url))],
+          ...change(current),
+          ...addStep(current, step, { at: now, id: stamps.newId() }),
+          revision: current.revision + 1,
+          updatedAt: now,
+        }
+      })
     },
 
     /** Summaries that fit every word of `query`, newest first. */

@@ -6,6 +6,8 @@ import type { Database } from './database.ts'
 export interface TraceQuery {
   /** The listing's own address: its own dossier is no trace. */
   readonly url: string | null
+  /** The listing's own dossier where that is known better than by address. */
+  readonly dossier?: string | null
   readonly certificate: string | null
   readonly seller: string | null
   readonly description: string | null
@@ -25,7 +27,7 @@ export async function findTraces(database: Database, query: TraceQuery): Promise
     detail: string | null,
   ): Promise<Trace[]> =>
     (await database.getAllFromIndex('summaries', index, value))
-      .filter((summary) => summary.deletedAt === null && (query.url === null || summary.url !== query.url))
+      .filter((summary) => summary.deletedAt === null && !isOwn(summary, query))
       .sort((a, b) => b.capturedAt.localeCompare(a.capturedAt))
       .slice(0, MOST_PER_KIND)
       .map((summary) => toTrace(kind, summary, detail))
@@ -37,6 +39,10 @@ export async function findTraces(database: Database, query: TraceQuery): Promise
   for (const photo of query.photos)
     if (photo.sha256 !== null) lookUps.push(byIndex('same-photo', 'photoHashes', photo.sha256, photo.url))
   return (await Promise.all(lookUps)).flat()
+}
+
+function isOwn(summary: DossierSummary, { url, dossier }: TraceQuery): boolean {
+  return summary.id === dossier || (url !== null && summary.url === url)
 }
 
 function toTrace(kind: Trace['kind'], summary: DossierSummary, detail: string | null): Trace {
