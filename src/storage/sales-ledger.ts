@@ -4,7 +4,7 @@
  */
 import { unwrap } from 'idb'
 import type { Claim } from '../domain/claim.ts'
-import { askOf, NAME_MARK, NUMBER_STATED, searchWords } from '../domain/pricing/index-words.ts'
+import { askOf, NAME_MARK, NUMBER_STATED, searchWords, YEAR_STATED } from '../domain/pricing/index-words.ts'
 import { cardWords, wordsOf } from '../domain/pricing/same-card.ts'
 import { DAYS_APART, isSameSale, sameSaleKey } from '../domain/pricing/same-sale.ts'
 import type { Sale } from '../domain/valuation.ts'
@@ -31,13 +31,13 @@ import {
 } from './sales-index.ts'
 
 /** A claim's sales beyond this many newest add nothing but time. Ours. */
-const MOST_CANDIDATES = 5_000
+export const MOST_CANDIDATES = 5_000
 /** Sales of other cards of a set: the ladder of grades needs some of each grade, not all. Ours. */
-const MOST_MATES = 400
+const MOST_MATES = 150
 /** Records kept at hand for the next look at the same card. */
 const MOST_CACHED = 20_000
 /** From so many on, it pays to leave out titles that state another number. */
-const NARROW_FROM = 300
+const NARROW_FROM = 50
 
 export interface Added {
   readonly added: number
@@ -51,6 +51,8 @@ export interface Candidates {
   readonly sales: readonly Sale[]
   /** For weighing words by rarity: sales at hand, and in how many of them a word stands. */
   readonly frequencies: () => { readonly sales: number; readonly count: (word: string) => number }
+  /** Sales whose words fit; of very many only the newest are among `sales`. */
+  readonly fitting: number
 }
 
 export interface ImportJob {
@@ -157,13 +159,19 @@ export function createLedger(database: Database, stamps: Stamps, signal?: AbortS
     return { ids: found.slice(0, most).map(({ bits }) => idOfBits(bits)) }
   }
 
+  async function readFlags(words: readonly string[]): Promise<ReadonlyMap<number, Uint8Array>[]> {
+    const lists = await Promise.all(words.map((word) => readPlaces(database, word)))
+    return lists.map((rows) => flagged(rows))
+  }
+
   const sizeOf = (rows: readonly SaleWordRecord[]) => rows.reduce((sum, { places }) => sum + places.length, 0)
 
-  async function findCandidates(claim: Claim, title: string | null): Promise<Candidates> {
+  async function findCandidates(claim: Claim, title: string | null, most = MOST_CANDIDATES): Promise<Candidates> {
     const asked = askOf(claim, title)
     const all = await readSegments()
     const total = all.reduce((sum, { count }) => sum + count, 0)
-    if (asked === null || total === 0) return { sales: [], frequencies: () => ({ sales: total, count: () => 0 }) }
+    if (asked === null || total === 0)
+      return { sales: [], frequencies: () => ({ sales: total, count: () => 0 }), fitting: 0 }
     const [every, some] = await Promise.all([
       Promise.all(asked.every.map((word) => readPlaces(database, word))),
       Promise.all(asked.some.map((word) => readPlaces(database, word))),
@@ -176,8 +184,8 @@ export function createLedger(database: Database, stamps: Stamps, signal?: AbortS
     let places = intersect(every)
     if (asked.some.length > 0) {
       // Only titles that hold two of the telling words, or the only one, can match.
-      const { most } = cardWords(claim, title, frequencies)
-      const telling = most.map(({ word }) => some[asked.some.indexOf(word)] ?? [])
+      const words = cardWords(claim, title, frequencies).most
+      const telling = words.map(({ word }) => some[asked.some.indexOf(word)] ?? [])
       const needed = Math.min(2, telling.length)
       const flags = telling.map((rows) => flagged(rows))
       places = keep(places, (segment, place) => {
@@ -185,20 +193,11 @@ export function createLedger(database: Database, stamps: Stamps, signal?: AbortS
         for (const here of flags) if (here.get(segment)?.[place] === 1 && ++found >= needed) return true
         return false
       })
-    } else if (
-      asked.number.length > 0 &&
-      [...places.values()].reduce((sum, { length }) => sum + length, 0) > NARROW_FROM
-    ) {
-      const [stated, ...numbers] = await Promise.all(
-        [NUMBER_STATED, ...asked.number].map(async (word) => flagged(await readPlaces(database, word))),
-      )
-      places = keep(
-        places,
-        (segment, place) =>
-          stated?.get(segment)?.[place] !== 1 || numbers.every((flags) => flags.get(segment)?.[place] === 1),
-      )
+    } else if (sizeIn(places) > NARROW_FROM) {
+      if (asked.number.length > 0) places = narrow(places, await readFlags([NUMBER_STATED, ...asked.number]), 'all')
+      if (asked.years.length > 0) places = narrow(places, await readFlags([YEAR_STATED, ...asked.years]), 'any')
     }
-    return { sales: await fetch(newest(all, places, MOST_CANDIDATES).ids), frequencies }
+    return { sales: await fetch(newest(all, places, most).ids), frequencies, fitting: sizeIn(places) }
   }
 
   /** Lately sold cards of the claim's set. */
@@ -566,6 +565,22 @@ export function createLedger(database: Database, stamps: Stamps, signal?: AbortS
 }
 
 export type Ledger = ReturnType<typeof createLedger>
+
+const sizeIn = (places: ReadonlyMap<number, Uint16Array>) =>
+  [...places.values()].reduce((sum, { length }) => sum + length, 0)
+
+/** Leaves out the titles that state something, but nothing of what was asked for. */
+function narrow(
+  places: ReadonlyMap<number, Uint16Array>,
+  [stated, ...asked]: readonly ReadonlyMap<number, Uint8Array>[],
+  how: 'all' | 'any',
+): Map<number, Uint16Array> {
+  return keep(places, (segment, place) => {
+    if (stated?.get(segment)?.[place] !== 1) return true
+    const has = (flags: ReadonlyMap<number, Uint8Array>) => flags.get(segment)?.[place] === 1
+    return how === 'all' ? asked.every(has) : asked.some(has)
+  })
+}
 
 function keep(
   places: ReadonlyMap<number, Uint16Array>,
