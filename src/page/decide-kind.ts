@@ -3,6 +3,7 @@
  * An article about cards, a help page, a forum thread, a basket and a category without offers are neither.
  * Long because each named piece of evidence is a few lines, and all of them are weighed against each other here.
  */
+import { PLAIN } from './decide-price.ts'
 import { foldWords, type Headline, overlap } from './find-headline.ts'
 import { groupAt, type RecordGroup } from './find-record-groups.ts'
 import { REGION, textLengthOf } from './index-document.ts'
@@ -148,11 +149,18 @@ export function decideKind(evidence: PageEvidence, place: KindParts): KindDecisi
   const headlineLine = headline ? lineOfNode(evidence, headline.node) : 0
   const holding = headline ? groupAt(index, groups, headline.node) : null
   const headlineInGroup = holding !== null && holding.group.rows.length >= 3
+  const announced =
+    headline !== null && lexicon.find(headlineText.slice(0, 200)).some(({ concept }) => concept === 'for-sale')
+  const sought =
+    headline !== null && lexicon.find(headlineText.slice(0, 200)).some(({ concept }) => concept === 'wanted')
+  // Posts of a thread look like records; where the heading offers something, the first of them is the offer.
   const mainPrice = prices.find(
-    (candidate) => !candidate.features.includes('in-group') && !candidate.features.includes('in-small-group'),
+    (candidate) =>
+      !candidate.features.includes('in-group') && (announced || !candidate.features.includes('in-small-group')),
   )
   const placed = mainPrice?.features.some((feature) => PLACED.has(feature)) ?? false
-  const goodPrice = mainPrice !== undefined && mainPrice.score >= (placed ? 3.5 : 5)
+  const plain = mainPrice?.features.some((feature) => PLAIN.has(feature)) ?? false
+  const goodPrice = mainPrice !== undefined && mainPrice.score >= (placed && plain ? 3.5 : placed ? 6 : 5)
   const types = evidence.graphs.flatMap((graph) => graph.items)
   const path = (evidence.url ?? '').replace(/^https?:\/\/[^/?#]+/, '').toLowerCase()
   const lines = readLines(evidence, groups)
@@ -188,6 +196,29 @@ export function decideKind(evidence: PageEvidence, place: KindParts): KindDecisi
   if (labelled.size > 0) say('listing', Math.min(3.5, labelled.size * 0.5), `labels ${[...labelled].join(', ')}`)
   const withoutPrice = labelled.has('give-away') || labelled.has('on-request')
   if (withoutPrice) say('listing', 1.5, 'given away, or price on request')
+  if (announced && !sought) say('listing', 2, 'the heading offers something for sale')
+  if (sought && !announced) say('listing', -3, 'the heading looks for something')
+  if (
+    !stated &&
+    own === 0 &&
+    actions.contact.length === 0 &&
+    !announced &&
+    !/product|offer/.test(type) &&
+    ![...labelled].some((concept) => OFFER_LABELS.has(concept)) &&
+    !mainPrice?.features.some(
+      (feature) => feature.startsWith('label-') || feature === 'marks-price' || feature === 'itemprop-price',
+    )
+  )
+    say('listing', -2, 'nothing says that it is for sale')
+  else if (
+    !stated &&
+    !goodPrice &&
+    own === 0 &&
+    !withoutPrice &&
+    !announced &&
+    ![...labelled].some((concept) => OFFER_LABELS.has(concept))
+  )
+    say('listing', -2, 'can be asked about, but nothing speaks of a sale')
   const counts =
     headline !== null &&
     headlineText.length < 80 &&
@@ -424,6 +455,31 @@ function isInLink(evidence: PageEvidence, at: number): boolean {
     if (index.nodes[up]!.tag === 'a') return true
   return false
 }
+
+/** Labels that only something for sale, or sold, carries. */
+const OFFER_LABELS = new Set<string>([
+  'seller',
+  'shipping',
+  'ends',
+  'ended',
+  'bids',
+  'returns',
+  'estimate',
+  'sold',
+  'starting-bid',
+  'current-bid',
+  'buy-now',
+  'payment',
+  'reserve',
+  'reserve-met',
+  'reserve-not-met',
+  'no-reserve',
+  'give-away',
+  'on-request',
+  'asking',
+  'premium',
+  'price',
+])
 
 const ITEM_LABELS = new Set<string>([
   'condition',

@@ -13,7 +13,7 @@ import type { Concept } from './lexicon.ts'
 import type { PageEvidence } from './page-evidence.ts'
 import { isElsewhere, type Labelled } from './read-labelled.ts'
 import type { Found } from './reading.ts'
-import { type AmountRole, NOT_THE_PRICE, numericKey, type PriceCandidate } from './score-price.ts'
+import { type AmountRole, NOT_THE_PRICE, numericKey, type PriceCandidate, type PriceFeature } from './score-price.ts'
 import { type OfferRecord, sourceOf } from './structured/offer-records.ts'
 
 export interface DecidedPrice {
@@ -131,10 +131,35 @@ export function decidePrice(
       provenance: { from: data.from, confidence: 0.7, where: null, quote: data.money.amount },
     }
   // "Price on request": only a plainly labelled price says otherwise.
-  const needed = isOnRequest(place) ? thresholds['page-beats-data'] + 2 : thresholds.price
+  const plain = best?.features.some((feature) => PLAIN.has(feature)) ?? false
+  const needed = isOnRequest(place)
+    ? thresholds['page-beats-data'] + 2
+    : plain
+      ? thresholds.price
+      : thresholds['page-beats-data']
   if (best && best.score >= needed) return fromCandidate(evidence, best, null, Math.min(0.9, 0.4 + best.score / 20))
   return giveAway(place)
 }
+
+/** What makes an amount stand as a price and not as words of a sentence. */
+export const PLAIN: ReadonlySet<string> = new Set<PriceFeature>([
+  'alone-in-line',
+  'marks-price',
+  'itemprop-price',
+  'heading-tag',
+  'emphasis',
+  'large-type',
+  'near-action',
+  'agrees-with-data',
+  'agrees-with-meta',
+  'label-price',
+  'label-current-bid',
+  'label-sold',
+  'label-buy-now',
+  'label-starting-bid',
+  'label-asking',
+  'label-regular-price',
+])
 
 /** A short line of this item, not of another on the page, that is a label of the concept. */
 function ownLine(place: Labelled, concept: Concept): Line | undefined {
@@ -223,6 +248,15 @@ function fromCandidate(
   }
 }
 
+const THRESHOLD =
+  /(?:over|above|from|of|ab|über|dès|de|desde|da|a|oltre|vanaf|boven|od|powyżej|acima de|för|fra|más de|[≥>])\s*$/i
+
+/** "Free shipping over 50 €": the 50 € are no shipping. */
+function isThreshold(evidence: PageEvidence, candidate: PriceCandidate): boolean {
+  const { text } = evidence.index.lines[candidate.source.line]!
+  return THRESHOLD.test(text.slice(0, candidate.source.start)) && evidence.lexicon.has(text, 'free')
+}
+
 /** The first amount of a role that belongs to this item, nearest to the heading's block. */
 export function amountOfRole(place: Labelled, all: readonly PriceCandidate[], role: AmountRole): Found<Money> | null {
   const { evidence } = place
@@ -230,8 +264,9 @@ export function amountOfRole(place: Labelled, all: readonly PriceCandidate[], ro
   for (const candidate of all) {
     if (candidate.role !== role || isElsewhere(place, candidate.source.node) || candidate.source.amount.negative)
       continue
+    if (role === 'shipping' && isThreshold(evidence, candidate)) continue
     if (
-      candidate.features.includes('bracketed') ||
+      (candidate.features.includes('bracketed') && role !== 'shipping') ||
       candidate.features.includes('approximate') ||
       candidate.features.includes('struck-through')
     )
@@ -255,6 +290,16 @@ export function amountOfRole(place: Labelled, all: readonly PriceCandidate[], ro
   }
 }
 
+/** Characters of a line that states an estimate; a longer one is prose. */
+const ESTIMATE_LINE = 90
+
+/** "1 000 € / 1 200 €": the second half has no label of its own. */
+function isOtherHalf(evidence: PageEvidence, first: PriceCandidate, other: PriceCandidate): boolean {
+  if (other.source.line !== first.source.line || other.source.start < first.source.end) return false
+  const between = evidence.index.lines[first.source.line]!.text.slice(first.source.end, other.source.start)
+  return /^\s*[/–—-]\s*$/.test(between)
+}
+
 export function readEstimate(
   place: Labelled,
   all: readonly PriceCandidate[],
@@ -263,11 +308,16 @@ export function readEstimate(
   const estimates = all
     .filter(
       (each) =>
-        each.role === 'estimate' && !isElsewhere(place, each.source.node) && !each.features.includes('bracketed'),
+        each.role === 'estimate' &&
+        // In a description it is what somebody else thinks.
+        each.source.lineLength <= ESTIMATE_LINE &&
+        !isElsewhere(place, each.source.node) &&
+        !each.features.includes('bracketed'),
     )
     .sort((a, b) => a.source.line - b.source.line || a.source.start - b.source.start)
-  const [first, second] = estimates
+  const first = estimates[0]
   if (!first) return null
+  const second = estimates[1] ?? all.find((each) => isOtherHalf(evidence, first, each))
   const low = moneyOf(evidence, first, null).money
   const pair =
     second &&

@@ -175,8 +175,11 @@ function followsLabel(evidence: PageEvidence, at: number): boolean {
   )
 }
 
-function siteNames(evidence: PageEvidence): ReadonlySet<string> {
+/** What the site calls itself, folded: its stated name, the labels of its host, its home link where the title repeats it. */
+export function siteNames(evidence: PageEvidence): ReadonlySet<string> {
   const names = new Set<string>()
+  const shown = siteName(evidence)
+  if (shown) names.add(foldWords(shown.text).join(''))
   const named = evidence.metadata.names.get('og:site_name')
   if (named) names.add(foldWords(named).join(''))
   const host = /^https?:\/\/([^/:?#]+)/i.exec(evidence.url ?? '')?.[1]
@@ -189,6 +192,22 @@ function siteNames(evidence: PageEvidence): ReadonlySet<string> {
           .replace(/[^\p{L}\p{N}]/gu, ''),
       )
   return names
+}
+
+/** The name on the link to the front page, where a part of the document's title is the same. */
+export function siteName(evidence: PageEvidence): { text: string; node: number } | null {
+  const { index, metadata } = evidence
+  const parts = new Set(
+    (metadata.title ?? '').split(/\s+(?:[|–—·•»:-]|--)\s+|:\s/).map((part) => foldWords(part).join('')),
+  )
+  for (const at of evidence.links.slice(0, 60)) {
+    const { element } = index.nodes[at]!
+    const href = element.getAttribute('href') ?? ''
+    if (!/^(?:https?:\/\/[^/]+)?\/?(?:index\.\w+|home|[a-z]{2})?\/?(?:[?#].*)?$/i.test(href)) continue
+    const text = textOf(index, at, 80) || (element.getElementsByTagName('img')[0]?.getAttribute('alt') ?? '').trim()
+    if (text.length >= 3 && text.length <= 60 && parts.has(foldWords(text).join(''))) return { text, node: at }
+  }
+  return null
 }
 
 /** Alternative texts of pictures outside records: the gallery's usually repeat the title. */

@@ -11,7 +11,7 @@ const FURNITURE =
   /(?:^|[\s/_.-])(?:avatars?|sprites?|favicon|captcha|placeholder|spinner|loader|1x1|no-?image|noimg|default-?image|(?:app|play)-?store|user-?(?:pic|photo|image))(?:$|[\s/_.-])/i
 /** Furniture only where little else is said: a card's photo may be called `label-close-up` or `stars-17`. */
 const FURNITURE_ALONE = new Set(
-  'logo logos icon icons badge badges flag flags payment payments rating ratings star stars banner pixel tracking spacer loading profile user emoji qr code qrcode blank transparent social share arrow chevron close play trust seal'.split(
+  'logo logos icon icons badge badges flag flags payment payments rating ratings star stars banner pixel tracking spacer loading profile user emoji qr code qrcode blank transparent social share arrow chevron close play trust seal promo ad ads werbung header kopf bg background newsletter teaser separator bullet'.split(
     ' ',
   ),
 )
@@ -25,6 +25,7 @@ const SIZE_WORDS: Readonly<Record<string, number>> = {
   originals: 5000,
   full: 4500,
   fullsize: 4500,
+  fullxfull: 4500,
   max: 4500,
   master: 4500,
   maximum: 4500,
@@ -163,7 +164,7 @@ interface Reduced {
 function sizeOfToken(token: string): number | null {
   const word = ownEntry(SIZE_WORDS, token)
   if (word !== undefined) return word
-  const pair = /^(\d{2,4})x(\d{2,4})?$|^x(\d{2,4})$/.exec(token)
+  const pair = /^(\d{2,4})x(?:n|(\d{2,4}))?$|^x(\d{2,4})$/.exec(token)
   if (pair) return Math.max(Number(pair[1] ?? 0), Number(pair[2] ?? 0), Number(pair[3] ?? 0))
   const tagged = /^(?:s-?l|s|w|h|z|sx|sy|ux|sl|wid|size|q|c|width|ac)(\d{2,4})$|^(\d{2,4})(?:px|w|h|x)$/.exec(token)
   if (tagged) {
@@ -174,6 +175,11 @@ function sizeOfToken(token: string): number | null {
   if (/^\d{2,4}$/.test(token) && COMMON_SIZES.has(Number(token))) return Number(token)
   return null
 }
+
+const RESIZED_COPY = /\/cache(?:\/\d{1,3})?\/[\w-]+(?:\/\d*x\d*)?(?:\/[\da-f]{16,})?(?=\/)/i
+const FENCED_SIZE = /(?<=[._/])_[a-z]{1,3}(\d{2,4})_/gi
+/** An address that asks for some named variant which is not among the words known: smaller than one that asks for none. */
+const UNKNOWN_VARIANT = 800
 
 const reducedCache = new Map<string, Reduced>()
 
@@ -189,11 +195,26 @@ export function reduceUrl(url: string): Reduced {
   try {
     const parsed = new URL(url, 'http://x.invalid')
     host = parsed.hostname.split('.').slice(-2).join('.')
+    // "…/cache/<settings>/…": a resized copy whose size nobody names; "._SL1500_." and the like: its size in a fence of its own.
     path = decodeSafely(parsed.pathname)
+      .replace(RESIZED_COPY, () => {
+        named = 600
+        return ''
+      })
+      .replace(FENCED_SIZE, (_, number: string) => {
+        size = Math.max(size, Number(number))
+        return ''
+      })
     for (const [name, value] of parsed.searchParams) {
       const token = sizeOfToken(value.toLowerCase().replace(/^\$_?|\$$/g, ''))
       if (SIZE_PARAMETERS.test(name)) {
-        if (token !== null && !/^(?:q|qlt|quality|dpr)$/i.test(name)) size = Math.max(size, token)
+        if (/^(?:q|qlt|quality|dpr|v|ver|version|ts|t|sig|cb|_|format|fm|fmt|auto)$/i.test(name)) continue
+        if (token !== null) size = Math.max(size, token)
+        else {
+          const words = value.toLowerCase().split(/[^a-z\d]+/)
+          const word = words.map(sizeOfToken).find((each) => each !== null)
+          if (/^(?:rule|preset|profile|variant|thumb)$/i.test(name)) named = Math.max(named, word ?? UNKNOWN_VARIANT)
+        }
         continue
       }
       if (token !== null && !/id|nr|no$|^n$|^i$|^p$|pic|img|bild|foto/i.test(name)) {

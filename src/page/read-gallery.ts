@@ -3,7 +3,7 @@
  * order, without icons, avatars, logos and the same picture twice. Nothing is fetched.
  */
 import type { ListingPhoto } from '../domain/listing.ts'
-import { type Headline, overlap } from './find-headline.ts'
+import { foldWords, type Headline, overlap, siteNames } from './find-headline.ts'
 import { groupAt, type RecordGroup } from './find-record-groups.ts'
 import { type IndexedNode, REGION } from './index-document.ts'
 import type { PageEvidence } from './page-evidence.ts'
@@ -216,6 +216,7 @@ function scoreShots(
   const headlineLine = headline ? lineOfNode(evidence, headline.node) : 0
   const headlineRegion = headline ? index.nodes[headline.node]!.region : 0
   const headlineRow = headline ? (groupAt(index, groups, headline.node)?.row ?? -1) : -1
+  const site = siteNames(evidence)
   const shots: Shot[] = []
   for (const at of [...evidence.images, ...evidence.backgrounds].sort((a, b) => a - b)) {
     const node = index.nodes[at]!
@@ -235,6 +236,8 @@ function scoreShots(
     const marks = marksOfImage(evidence, at)
     const size = declaredSize(node.element)
     const larger = new Set(addresses.map((each) => each.url)).size > 1
+    if (isBanner(node.element) && !named) continue
+    if (alt && !named && site.has(foldWords(alt).join(''))) continue
     if (size !== null && size < ICON_SIZE && !named && !larger && !GALLERY_MARKS.test(marks)) continue
     const box = evidence.probe.box(node.element)
     let score = 0
@@ -274,6 +277,15 @@ function backgroundOf(evidence: PageEvidence, node: IndexedNode): { url: string;
   const match = /url\(\s*["']?([^"')]+)["']?\s*\)/.exec(node.element.getAttribute('style') ?? '')
   const url = resolveUrl(evidence, match?.[1])
   return url && isPhotoUrl(url) ? [{ url, width: null }] : []
+}
+
+/** Times as wide as high from which a picture is a page's head or an advertisement; panoramas end at about three. */
+const BANNER_RATIO = 3.6
+
+function isBanner(element: Element): boolean {
+  const width = Number.parseInt(element.getAttribute('width') ?? '', 10)
+  const height = Number.parseInt(element.getAttribute('height') ?? '', 10)
+  return width > height * BANNER_RATIO && height > 0
 }
 
 function declaredSize(element: Element): number | null {

@@ -2,9 +2,10 @@
  * Fields that pages label: condition, location, item number, returns, payments, bids, reserve, premium, times. From label and
  * value pairs first, from telling lines second. Each answer carries where it stood.
  */
+import { ownEntry } from '../domain/own-entry.ts'
 import { type ParsedTime, parseTime } from '../domain/parse-time.ts'
 import { groupAt, type RecordGroup } from './find-record-groups.ts'
-import { REGION } from './index-document.ts'
+import { type Line, REGION } from './index-document.ts'
 import type { Concept } from './lexicon.ts'
 import type { PageEvidence } from './page-evidence.ts'
 import type { Pair } from './read-pairs.ts'
@@ -74,10 +75,20 @@ export function readLocation(place: Labelled): Found<string> | null {
       each.value.length <= 120 &&
       /\p{L}/u.test(each.value) &&
       isPlainValue(place, each.value) &&
-      !/https?:|\?$/.test(each.value),
+      !/https?:|[?*]$/.test(each.value),
   )
-  return pair ? found(pair.value, pair) : null
+  if (pair) return found(pair.value, pair)
+  // A postal code with its town, in a line of its own near the heading.
+  for (const line of place.evidence.index.lines) {
+    if (line.hidden || line.text.length > 60 || Math.abs(line.at - place.headlineLine) > 60) continue
+    if (!POSTAL_LINE.test(line.text) || isElsewhere(place, line.node)) continue
+    return { value: line.text, from: 'page', confidence: 0.5, node: line.node, quote: line.text }
+  }
+  return null
 }
+
+const POSTAL_LINE =
+  /^(?:[A-Z]{1,2}-)?\d{4,5},?\s+[A-ZÀ-Ž][\wß-ž .'()/-]{2,40}$|^[A-ZÀ-Ž][\wß-ž .'/-]{2,40},?\s\(?\d{5}\)?$/
 
 export function readItemNumber(place: Labelled): Found<string> | null {
   const { evidence } = place
@@ -85,6 +96,8 @@ export function readItemNumber(place: Labelled): Found<string> | null {
     /^[#\w][\w./ -]{0,30}$/.test(text) && /\d/.test(text) && !/\d{4}-\d{2}-\d{2}/.test(text)
   const pair = pairOf(place, 'item-number', (each) => fits(each.value.replace(/^(?:#|nr\.?|no\.?|n°)\s*/i, '')))
   if (pair) return found(pair.value.replace(/^(?:#|nr\.?|no\.?|n°|№)\s*/i, ''), pair)
+  let best: { value: Found<string>; distance: number } | null = null
+  const path = (evidence.url ?? '').replace(/^https?:\/\/[^/]+/, '')
   // "Item number 5512390", "Lot 214", "Artikelnr. KL-60" without a colon.
   for (const line of evidence.index.lines) {
     if (line.hidden || line.text.length > 120 || isElsewhere(place, line.node)) continue
@@ -103,11 +116,17 @@ export function readItemNumber(place: Labelled): Found<string> | null {
           !/[·|,(]\s*$/.test(line.text.slice(0, hit.start)))
       )
         continue
-      return { value: match[1]!, from: 'page', confidence: 0.7, node: line.node, quote: line.text.slice(0, 120) }
+      // Neighbouring lots are named too: the nearest to the heading counts, and sooner one that the address carries.
+      const distance = Math.abs(line.at - place.headlineLine) - (path.includes(match[1]!) ? 100 : 0)
+      if (best && distance >= best.distance) continue
+      best = {
+        value: { value: match[1]!, from: 'page', confidence: 0.7, node: line.node, quote: line.text.slice(0, 120) },
+        distance,
+      }
     }
   }
+  if (best) return best.value
   // A figure in a line of its own that the page's address carries too.
-  const path = (evidence.url ?? '').replace(/^https?:\/\/[^/]+/, '')
   for (const line of evidence.index.lines) {
     if (
       line.hidden ||
@@ -132,12 +151,13 @@ export function readReturns(place: Labelled): {
     const { lexicon } = evidence
     const refused = lexicon.find(text).find((hit) => hit.concept === 'refused')
     if (refused) return 'refused'
+    // "May be returned within 10 days if not as described".
+    if (daysIn(text) !== null) return 'accepted'
     if (
       /\b(?:no|not|none|keine?|nein|nicht|non|sin|nessun|geen|nie|brak|sem|não)\b|不可/iu.test(text) &&
       text.length < 80
     )
       return 'refused'
-    if (daysIn(text) !== null) return 'accepted'
     if (lexicon.has(text, 'accepted') || /^(?:yes|ja|oui|sí|sì|tak|sim)\b/i.test(text)) return 'accepted'
     return null
   }
@@ -147,7 +167,7 @@ export function readReturns(place: Labelled): {
     return { returns: found(judge(pair.value)!, pair), days: days === null ? null : found(days, pair) }
   }
   for (const line of evidence.index.lines) {
-    if (line.hidden || line.text.length > 200 || isElsewhere(place, line.node)) continue
+    if (line.hidden || line.text.length > 200 || (isElsewhere(place, line.node) && !isInFoot(place, line))) continue
     const hits = evidence.lexicon.find(line.text)
     const about = hits.some((hit) => hit.concept === 'returns')
     const refused = hits.find((hit) => hit.concept === 'refused' && line.text.slice(hit.start, hit.end).length > 9)
@@ -171,10 +191,47 @@ export function readReturns(place: Labelled): {
   return { returns: null, days: null }
 }
 
-function daysIn(text: string): number | null {
-  const match = /(\d{1,3})[\s\u00a0-]?(?:days?|tagen?|tage|jours?|días?|dias?|giorni|dagen|dni|日)(?![\p{L}])/iu.exec(
-    text,
+/** The foot of the page often says for the whole shop how long things can be sent back. */
+function isInFoot(place: Labelled, line: Line): boolean {
+  const { region } = place.evidence.index.nodes[line.node]!
+  return (
+    (region & REGION.chrome) !== 0 &&
+    (region & REGION.related) === 0 &&
+    line.at > place.headlineLine &&
+    daysIn(line.text) !== null
   )
+}
+
+const SPELT_DAYS: Readonly<Record<string, number>> = {
+  seven: 7,
+  ten: 10,
+  fourteen: 14,
+  thirty: 30,
+  sieben: 7,
+  zehn: 10,
+  vierzehn: 14,
+  dreißig: 30,
+  sept: 7,
+  dix: 10,
+  quatorze: 14,
+  quinze: 15,
+  trente: 30,
+  siete: 7,
+  diez: 10,
+  catorce: 14,
+  quince: 15,
+  treinta: 30,
+}
+
+function daysIn(text: string): number | null {
+  const lower = text.toLowerCase()
+  const spelt = /([a-zß]{3,9})[\s\u00a0-](?:days?|tagen?|jours?|días?)/.exec(lower)
+  const number = spelt ? ownEntry(SPELT_DAYS, spelt[1]!) : undefined
+  if (number !== undefined) return number
+  const match =
+    /(\d{1,3})[\s\u00a0-]?(?:(?:days?|tagen?|tage|jours?|días?|dias?|giorni|dagen|dagars?|dager?|dage|dni|dní|dnů)(?![a-zß-ž])|日)/.exec(
+      lower,
+    )
   if (match) return Number(match[1])
   const word = /\b(?:one month|einen? monat|un mois|un mes|un mese|een maand|miesiąc|um mês)\b/iu.test(text)
   return word ? 30 : null
@@ -182,12 +239,36 @@ function daysIn(text: string): number | null {
 
 export function readPayments(place: Labelled): Found<readonly string[]> | null {
   const pair = pairOf(place, 'payment', (each) => each.value.length <= 250)
-  if (!pair) return null
-  const names = pair.value
-    .split(/\s*[,;|•·/、]\s*|\s+(?:and|or|und|oder|et|ou|y|o|e|en|of|i|lub)\s+/i)
+  if (!pair) return paymentsInSentence(place)
+  const names = namesOfList(pair.value)
+  return names.length > 0 && names.length <= 15 ? found(names, pair) : null
+}
+
+function namesOfList(text: string): string[] {
+  return text
+    .split(/\s*[,;|•·/、]\s*|\s+(?:and|or|und|oder|et|ou|y|o|e|en|of|i|lub|eller|czy|nebo)\s+/i)
     .map((name) => name.replace(/\.$/, '').trim())
     .filter((name) => name.length >= 2 && name.length <= 40)
-  return names.length > 0 && names.length <= 15 ? found(names, pair) : null
+}
+
+/** Ways to pay as plain words; from general knowledge of the languages, no brands. */
+const MEANS =
+  /(?:^|[\s(,])(?:cash|cheques?|checks?|money orders?|(?:credit |debit )?cards?|(?:bank )?(?:transfer|wire)|vorkasse|rechnung|überweisung|barzahlung|bar|nachnahme|lastschrift|kreditkarte|virement|chèques?|espèces|carte(?: bancaire)?|bonifico(?: bancario)?|carta|contanti|contrassegno|transferencia|tarjeta|efectivo|overschrijving|contant|przelewem?|gotówką?|transferência|cartão|dinheiro|banköverföring|kort|銀行振込|代引き?)(?![a-zà-ž])/gi
+
+/** "We take check, money order and bank wire." – from the first way to pay to the last, in a sentence with two of them. */
+function paymentsInSentence(place: Labelled): Found<readonly string[]> | null {
+  for (const line of place.evidence.index.lines) {
+    if (line.hidden || line.text.length > 400 || isElsewhere(place, line.node)) continue
+    for (const sentence of line.text.split(/[.!?。]\s*/)) {
+      const means = sentence.length > 160 ? [] : [...sentence.matchAll(MEANS)]
+      const [first, last] = [means[0], means.at(-1)]
+      if (!first || !last || means.length < 2) continue
+      const names = namesOfList(sentence.slice(first.index, last.index + last[0].length).replace(/^[\s(,]+/, ''))
+      if (names.length < 2 || names.length > 8 || names.some((name) => name.split(' ').length > 3)) continue
+      return { value: names, from: 'page', confidence: 0.6, node: line.node, quote: sentence.trim() }
+    }
+  }
+  return null
 }
 
 export function readBids(place: Labelled): Found<number> | null {
@@ -220,6 +301,9 @@ export function readBids(place: Labelled): Found<number> | null {
   return null
 }
 
+const NEGATED = /(?:^|[\s(])(?:not|nicht|non|no|niet|nie|não|ej|inte|ikke)\s|未/i
+const REACHED = /\bmet\b|reached|erreicht|atteint|alcanzad|raggiunt|bereikt|gehaald|osiągni|ating|uppnå|opnå|dosaž/i
+
 export function readReserve(place: Labelled): Found<'met' | 'not-met' | 'none'> | null {
   const { evidence } = place
   const verdicts: readonly [Concept, 'met' | 'not-met' | 'none'][] = [
@@ -233,16 +317,21 @@ export function readReserve(place: Labelled): Found<'met' | 'not-met' | 'none'> 
       if (evidence.lexicon.has(line.text, concept))
         return { value, from: 'page', confidence: 0.85, node: line.node, quote: line.text }
   }
+  const sentence = evidence.index.lines.find(
+    (line) =>
+      !line.hidden &&
+      line.text.length <= 120 &&
+      evidence.lexicon.has(line.text, 'reserve') &&
+      NEGATED.test(line.text) &&
+      REACHED.test(line.text) &&
+      !isElsewhere(place, line.node),
+  )
+  if (sentence) return { value: 'not-met', from: 'page', confidence: 0.75, node: sentence.node, quote: sentence.text }
   const pair = pairOf(place, 'reserve')
   if (!pair) return null
-  if (/\b(?:not|nicht|non|no|niet|nie|não)\b|未/iu.test(pair.value))
-    return found(
-      /met|erreicht|atteint|alcanzad|raggiunt|bereikt|gehaald|osi|ating/i.test(pair.value) ? 'not-met' : 'none',
-      pair,
-    )
+  if (NEGATED.test(pair.value)) return found(REACHED.test(pair.value) ? 'not-met' : 'none', pair)
   if (/\b(?:none|keiner|aucun|sin|nessuno|geen|brak|sem)\b|なし/iu.test(pair.value)) return found('none', pair)
-  if (/\b(?:met|reached|erreicht|atteint|alcanzad|raggiunt|bereikt|gehaald|osiągni|ating)/iu.test(pair.value))
-    return found('met', pair)
+  if (REACHED.test(pair.value)) return found('met', pair)
   return null
 }
 

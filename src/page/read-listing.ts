@@ -222,6 +222,7 @@ function readSold(
     )
       continue
     if (/^\d|sold by|verkauft von|vendu par|\bby\b/i.test(line.text)) continue
+    if (!evidence.probe.isVisible(index.nodes[line.node]!.element)) continue
     return { value: true, from: 'page', confidence: 0.8, node: line.node, quote: line.text }
   }
   if (price?.role === 'sold') return { value: true, from: 'page', confidence: 0.8, node: -1 }

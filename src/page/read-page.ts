@@ -68,6 +68,7 @@ function readAll(document: Document, options: ReadOptions): { reading: PageReadi
     headline,
     groups,
     actions: [...actions.buy, ...actions.bid],
+    pairs,
     dataAmounts: stated.record ? [stated.record.money.amount] : [],
     metaAmounts: stated.meta ? [stated.meta.money.amount] : [],
   })

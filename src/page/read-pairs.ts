@@ -2,7 +2,7 @@
  * Label and value pairs as pages write them: definition lists, two-column tables, "Label: value" lines, bold lead-ins, pairs of
  * blocks in a repeated shape. In document order; the same pair is not given twice. Decides nothing about what a label means.
  */
-import { type IndexedNode, type PageIndex, textOf } from './index-document.ts'
+import { type IndexedNode, type PageIndex, textLengthOf, textOf } from './index-document.ts'
 import type { PageEvidence } from './page-evidence.ts'
 
 export interface Pair {
@@ -51,7 +51,7 @@ export function readPairs(evidence: PageEvidence): Pair[] {
     else if (node.tag === 'tr') readTableRow(index, node, add)
     else if (node.children === 2 && node.tag !== 'a' && node.tag !== 'ul' && node.tag !== 'ol')
       readBlocks(evidence, node, add)
-    else if (node.children === 4 && node.tag !== 'dl') continue
+    else if (node.children >= 4 && node.children <= 60 && node.children % 2 === 0) readAlternating(index, node, add)
   }
   for (const line of index.lines) {
     if (line.hidden || line.text.length > VALUE_LIMIT) continue
@@ -106,6 +106,25 @@ function readTableRow(index: PageIndex, row: IndexedNode, add: Add): void {
     const value = textOf(index, cells[i + 1]!, VALUE_LIMIT)
     add(label, value, cells[i]!, cells[i + 1]!, 'table')
   }
+}
+
+/** A grid whose cells are label, value, label, value …, told apart by their class alone. */
+function readAlternating(index: PageIndex, grid: IndexedNode, add: Add): void {
+  const first = index.nodes[grid.at + 1]!
+  const second = index.nodes[first.end]
+  if (!second || first.tag !== second.tag || first.marks === second.marks || first.children > 1) return
+  const cells = childrenOf(index, grid)
+  const alike = cells.every((at, i) => {
+    const cell = index.nodes[at]!
+    return (
+      cell.tag === first.tag &&
+      cell.marks === (i % 2 === 0 ? first.marks : second.marks) &&
+      cell.lastRun > cell.firstRun
+    )
+  })
+  if (!alike || cells.some((at, i) => i % 2 === 0 && textLengthOf(index, at) > LABEL_LIMIT)) return
+  for (let i = 0; i + 1 < cells.length; i += 2)
+    add(textOf(index, cells[i]!, 200), textOf(index, cells[i + 1]!, VALUE_LIMIT), cells[i]!, cells[i + 1]!, 'table')
 }
 
 /** An element with two children, both short, the first reading as a label. */

@@ -130,7 +130,7 @@ function readRow(context: RowsContext, at: number): ResultRow | null {
   }
   const byColumn = readColumns(context, node)
   seller = byColumn.seller ?? seller ?? sellerOfLinks(context, node)
-  if (context.pageSold && sold === null && !unsold) sold = true
+  if ((context.pageSold || byColumn.sold) && sold === null && !unsold) sold = true
   if (unsold) sold = false
   const money = byColumn.price ?? priceOf(context, at)
   const price = money ?? (free ? { amount: '0', currency: evidence.currency } : null)
@@ -140,7 +140,7 @@ function readRow(context: RowsContext, at: number): ResultRow | null {
     url: resolveUrl(evidence, title.href ?? rowTarget(evidence, at)),
     price: unsold && !money ? null : price,
     sold,
-    soldAt: sold ? (soldAt ?? byColumn.date ?? bareDate) : null,
+    soldAt: sold ? (soldAt ?? bareDate) : null,
     photo: photoOf(evidence, at),
     seller,
     ...(where ? { where } : {}),
@@ -210,8 +210,8 @@ const headsOfTables = new WeakMap<PageEvidence, Map<number, readonly string[]>>(
 function readColumns(
   context: RowsContext,
   row: IndexedNode,
-): { seller: string | null; date: string | null; price: Money | null } {
-  const none = { seller: null, date: null, price: null }
+): { seller: string | null; sold: boolean; price: Money | null } {
+  const none = { seller: null, sold: false, price: null }
   if (row.tag !== 'tr') return none
   const { evidence } = context
   const { index, lexicon } = evidence
@@ -246,7 +246,8 @@ function readColumns(
     const candidate = amount ? context.byAmount.get(amount) : undefined
     if (candidate) price = moneyOf(evidence, candidate, null).money
   }
-  return { seller: seller && seller.length <= 60 ? seller : null, date: null, price }
+  const sold = price !== null && priceCell === cellOf(['sold'])
+  return { seller: seller && seller.length <= 60 ? seller : null, sold, price }
 }
 
 function cellsOf(evidence: PageEvidence, row: number): number[] {

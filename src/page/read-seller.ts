@@ -1,6 +1,7 @@
 /** Who offers the thing: by label, by a link to a seller's own page, by marks; with feedback and length of membership beside it. */
 import type { Seller } from '../domain/listing.ts'
 import { parseTime } from '../domain/parse-time.ts'
+import { siteName } from './find-headline.ts'
 import { textLengthOf, textOf } from './index-document.ts'
 import { resolveUrl } from './read-gallery.ts'
 import { isElsewhere, type Labelled } from './read-labelled.ts'
@@ -14,7 +15,7 @@ export const SELLER_PATH =
 export const SELLER_MARKS =
   /seller|vendor|merchant|shop-?name|store-?name|verk(?:ä|ae)ufer|anbieter|vendeur|vendedor|venditore|verkoper|sprzedaw|dealer|advertiser|owner-?name|user-?name|consignor|offered-?by|sold-?by/
 const NOT_A_NAME =
-  /^(?:see|view|visit|more|all|other|contact|ask|follow|report|save|show|message|mehr|alle|weitere|andere|zum|kontakt|folgen|voir|autres|contacter|ver|otros|vedi|altri|contatta|bekijk|meer|zobacz|wszystkie|seller|verkäufer|vendeur|vendedor|venditore|verkoper|sprzedawca|出品者|\d+[%\s])/iu
+  /^(?:see|view|visit|more|all|other|contact|ask|follow|report|save|show|message|mehr|alle|weitere|andere|zum|kontakt|folgen|voir|autres|plus de|contacter|ver|otros|más|mais|outros|todos|vedi|altri|tutti|contatta|bekijk|meer|zobacz|wszystkie|seller|verkäufer|vendeur|vendedor|venditore|verkoper|sprzedawca|出品者|\d+[%\s])/iu
 /** "Write to Maud", "Nachricht an Hauke": whoever can be written to about the thing offers it. */
 const ADDRESSED =
   /^(?:write to|ask|message|contact|send (?:a )?message to|question for|(?:eine )?(?:nachricht|frage|anfrage) an|schreib(?:e|en sie)?(?: an)?|kontakt(?:iere)?|écrire à|contacter|question à|(?:escribir|preguntar|mensaje) a|contactar (?:con|a)|scrivi a|contatta|messaggio (?:a|per)|bericht (?:aan|naar)|napisz do|mensagem para|contatar)\s+(\S.{1,40})$/iu
@@ -34,9 +35,10 @@ export function cleanSellerName(text: string): string {
     .replace(/\s+/g, ' ')
     .replace(/^(?:by|von|par|por|da|van|od|@)\s+/i, '')
     .replace(/\s*[(（[].*$/, '')
-    .replace(/\s+[·|•★☆✓✔–—].*$/, '')
+    .replace(/\s*[★☆✓✔].*$/, '')
+    .replace(/\s+(?:[·|•–—]|--).*$/, '')
     .replace(
-      /\s+\d[\d.,]*\s?(?:%|sales|feedback|bewertungen|avis|ratings?|reviews?|verkäufe|ventes|evaluations).*$/i,
+      /\s+\d[\d.,]*\s?(?:%|sales|sold|feedback|bewertungen|avis|ratings?|reviews?|verkäufe|ventes|ventas|vendite|evaluations|verkopen|sprzedaży|vendas).*$/i,
       '',
     )
     .replace(/[,;:]+$/, '')
@@ -80,6 +82,8 @@ export function readSeller(place: Labelled, record: OfferRecord | null): Found<S
     if (
       rest === '' ||
       /^['’]s\b/.test(rest) ||
+      // A trail of links.
+      /^[›»>/|]/.test(rest) ||
       (label.length <= 5 && !/[:：]/.test(line.text.slice(hit.end, hit.end + 2)))
     )
       continue
@@ -102,7 +106,7 @@ export function readSeller(place: Labelled, record: OfferRecord | null): Found<S
     const node = index.nodes[at]!
     const href = node.element.getAttribute('href') ?? ''
     if (!SELLER_PATH.test(href) || isElsewhere(place, at) || node.hidden) continue
-    const text = textOf(index, at, 120)
+    const text = nameIn(place, at)
     const line = lineOfNode(evidence, at)
     const distance = line - place.headlineLine
     add(
@@ -122,6 +126,18 @@ export function readSeller(place: Labelled, record: OfferRecord | null): Found<S
     const link = linkIn(place, node.at)
     const text = link?.text ?? textOf(index, node.at, 120)
     add(text, link?.url ?? null, link?.node ?? node.at, named ? 3 : /name|title|link/.test(node.marks) ? 2 : 1.4, text)
+  }
+  for (const node of index.nodes) {
+    // A seller's block: its heading, or what it sets in bold, is the name.
+    if (node.marks === '' || node.hidden || !SELLER_MARKS.test(node.marks) || isElsewhere(place, node.at)) continue
+    if (node.lastRun - node.firstRun < 2 || textLengthOf(index, node.at) > BLOCK_LIMIT) continue
+    for (let inner = node.at + 1; inner < node.end; inner += 1) {
+      const { tag } = index.nodes[inner]!
+      if (!/^(?:h[2-6]|strong|b)$/.test(tag)) continue
+      const text = textOf(index, inner, 120)
+      add(text, null, inner, 1.7, text)
+      break
+    }
   }
   const stated =
     record?.seller && !/^https?:|^\w{0,3}[-_]?\d+$/.test(record.seller) ? cleanSellerName(record.seller) : null
@@ -152,6 +168,18 @@ export function readSeller(place: Labelled, record: OfferRecord | null): Found<S
     }
   }
   return null
+}
+
+/** A link's heading or first words, where stars, counts and buttons follow in elements of their own. */
+function nameIn(place: Labelled, at: number): string {
+  const { index } = place.evidence
+  const node = index.nodes[at]!
+  for (let inner = at + 1; inner < node.end; inner += 1)
+    if (/^(?:h[1-6]|strong|b)$/.test(index.nodes[inner]!.tag)) return textOf(index, inner, 120)
+  const first = index.runs[node.firstRun]
+  return first && node.lastRun - node.firstRun > 1 && first.text.trim().length >= 3
+    ? first.text.trim()
+    : textOf(index, at, 120)
 }
 
 function isOneLink(place: Labelled, firstRun: number, lastRun: number): boolean {
@@ -195,6 +223,8 @@ export function siteAsSeller(place: Labelled): Found<Seller> | null {
   })
   const stated = metadata.names.get('og:site_name')
   if (stated && stated.length <= 60) return found(stated, 'open-graph', -1)
+  const shown = siteName(evidence)
+  if (shown) return found(shown.text, 'page', shown.node)
   for (const at of evidence.links) {
     const href = index.nodes[at]!.element.getAttribute('href') ?? ''
     if (!/^(?:https?:\/\/[^/]+)?\/?(?:index\.\w+|home)?(?:[?#].*)?$/i.test(href)) continue

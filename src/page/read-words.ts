@@ -192,7 +192,11 @@ export function readCategories(place: Labelled, title: string | null): Found<rea
           .replace(/^[›»>/\s|·•→]+|[›»>/\s|·•→]+$/g, '')
           .trim(),
       )
-      .filter((name) => name !== '' && /[\p{L}\d]/u.test(name))
+      .map((name, i) => (i === 0 ? name.replace(/^.{0,30}[:：]\s*/, '') : name))
+      .filter(
+        (name) =>
+          /\p{L}{2}|[\u3040-\u30ff\u4e00-\u9fff]|^\d{4}/u.test(name) && !/^[\d.,\s]+\s?[\p{L}€$£]{1,3}$/u.test(name),
+      )
     const kept = trimmed.filter(
       (name, i) =>
         !(

@@ -8,7 +8,9 @@ import type { Headline } from './find-headline.ts'
 import { groupAt, type RecordGroup } from './find-record-groups.ts'
 import { commonAncestor, REGION, textLengthOf, textOf } from './index-document.ts'
 import type { Concept } from './lexicon.ts'
+import { LANGUAGES } from './lexicon.ts'
 import { countIn, type PageAmount, type PageEvidence } from './page-evidence.ts'
+import type { Pair } from './read-pairs.ts'
 
 export type PriceFeature = keyof typeof weights.price
 
@@ -78,7 +80,7 @@ export const NOT_THE_PRICE = new Set<AmountRole>([
   'other-amount',
 ])
 
-const MARKS_PRICE = /price|preis|prix|precio|prezzo|prijs|\bcena|preco|amount|\bbid\b|betrag|gebot|kwota|valor/
+const MARKS_PRICE = /price|preis|prix|\bpris\b|\bhinta\b|precio|prezzo|prijs|\bcena|preco|amount|\bbid\b|betrag|gebot|kwota|valor/
 const MARKS_OTHER =
   /old-?price|price-?old|\bwas\b|list-?price|strike|compare|cross(?:ed)?-?(?:out|price)|saving|\bsave|discount|unit-?price|per-?unit|base-?price|instal|regular-?price|original|before|msrp|rrp|uvp|shipping|deliver|versand|postage|\bfees?\b|\btax|\bvat\b|estimate|premium|sub-?total|cart|basket|coupon|voucher|reward|cashback|finance|monthly|converted|approx|increment|range|filter|minimum|lowest|history|bonus|deposit|statt|streich|barre|antes|tachado|barrato/
 const BRACKETS_BEFORE = /[([{（]\s*(?:≈|~|ca\.?|approx\.?|about|=|us|\w{0,3})?\s*$/i
@@ -94,6 +96,7 @@ export function scorePrices(
     headline: Headline | null
     groups: readonly RecordGroup[]
     actions: readonly number[]
+    pairs: readonly Pair[]
     dataAmounts: readonly string[]
     metaAmounts: readonly string[]
   },
@@ -111,6 +114,7 @@ export function scorePrices(
   const scored: PriceCandidate[] = []
   const contexts = new Map(evidence.amounts.map((source) => [source, readContext(evidence, source)]))
   const unlabelled = countUnlabelled(evidence, contexts)
+  const strange = strangeValues(evidence, place.pairs)
   let first = true
   for (const source of evidence.amounts) {
     const { amount } = source
@@ -125,9 +129,9 @@ export function scorePrices(
       isInListOfAmounts(evidence, unlabelled, source.node, context.shared ? 3 : 4)
     )
       features.push('in-list-of-amounts')
-    const marks = marksAround(evidence, source.node)
-    if (MARKS_OTHER.test(marks)) features.push('marks-other')
-    else if (MARKS_PRICE.test(marks)) features.push('marks-price')
+    if (role === null && strange.has(source)) features.push('unknown-label')
+    const marks = readMarks(evidence, source)
+    if (marks) features.push(marks)
     if (hasPriceProperty(evidence, source.node)) features.push('itemprop-price')
     const before = line.text.slice(0, source.start)
     const inGroup = groupAt(index, groups, source.node)
@@ -140,7 +144,7 @@ export function scorePrices(
     if (amount.negative) features.push('negative')
     if (/\d\s?%/.test(line.text) && line.text.length < 40) features.push('percent-beside')
     const words = wordsBeside(evidence, line.text, source)
-    if (restOfLine(evidence, source) <= 3) features.push('alone-in-line')
+    if (restOfLine(evidence, source) <= 3 || (words === 0 && role === null)) features.push('alone-in-line')
     else if (words <= 5) features.push('few-words')
     else if (role === null && source.start > 0) features.push('in-sentence')
     if (words > 14 || source.lineLength > 160) features.push('prose')
@@ -155,7 +159,7 @@ export function scorePrices(
       if (distance >= 0 && distance <= 14) features.push('near-headline')
       else if (distance >= -4 && distance < 0) features.push('just-above-headline')
       else if (distance > 70) features.push('far-from-headline')
-      if (distance < -2) features.push('before-headline')
+      if (distance < -4) features.push('before-headline')
       if (inHeadline) features.push('in-headline')
       else {
         const shared = commonAncestor(index, Math.min(source.node, headline.node), Math.max(source.node, headline.node))
@@ -263,15 +267,53 @@ function wordsBeside(evidence: PageEvidence, text: string, source: PageAmount): 
   return (rest.match(/[\p{L}\p{N}]+/gu) ?? []).length
 }
 
-/** Class, id and test names of the amount's element and the few around it that hold little else. */
-function marksAround(evidence: PageEvidence, at: number): string {
+/**
+ * What the class, id and test names of the amount's element and the few around it call it. A block of two different amounts
+ * ("price and shipping") may be named for a price, but what else it is named for says nothing about either.
+ */
+function readMarks(evidence: PageEvidence, source: PageAmount): 'marks-price' | 'marks-other' | null {
   const { index, counts } = evidence
-  let marks = ''
-  for (let up = at, step = 0; up > 0 && step < 4; up = index.nodes[up]!.parent, step += 1) {
+  let found: 'marks-price' | null = null
+  for (let up = source.node, step = 0; up > 0 && step < 4; up = index.nodes[up]!.parent, step += 1) {
     if (step > 0 && (countIn(counts.amounts, index, up) > 2 || textLengthOf(index, up) > 160)) break
-    marks += ` ${index.nodes[up]!.marks}`
+    const { marks } = index.nodes[up]!
+    if (marks === '') continue
+    if (MARKS_OTHER.test(marks) && isOfOneAmount(evidence, source, up)) return 'marks-other'
+    if (MARKS_PRICE.test(marks)) found = 'marks-price'
   }
-  return marks
+  return found
+}
+
+/** No other amount in the element, but for copies of the same one (for screen readers). */
+function isOfOneAmount(evidence: PageEvidence, source: PageAmount, at: number): boolean {
+  if (countIn(evidence.counts.amounts, evidence.index, at) <= 1) return true
+  const { end } = evidence.index.nodes[at]!
+  for (let line = source.line - 3; line <= source.line + 3; line += 1)
+    for (const each of evidence.amountsByLine.get(line) ?? [])
+      if (each.node >= at && each.node < end && each.amount.money.amount !== source.amount.money.amount) return false
+  return true
+}
+
+/** Amounts beside a label in a list or table that is no label of a price: an insured value, a salary, a height in a currency's letters. */
+function strangeValues(evidence: PageEvidence, pairs: readonly Pair[]): ReadonlySet<PageAmount> {
+  const { index, lexicon, language } = evidence
+  const found = new Set<PageAmount>()
+  // Where the page's language is not one whose labels are known, every label is strange.
+  if (!(LANGUAGES as readonly string[]).includes((language ?? '').split(/[-_]/)[0]!.toLowerCase())) return found
+  for (const pair of pairs) {
+    if (
+      (pair.form !== 'list' && pair.form !== 'table') ||
+      countIn(evidence.counts.amounts, index, pair.valueNode) === 0
+    )
+      continue
+    if (lexicon.find(pair.label).length > 0) continue
+    const value = index.nodes[pair.valueNode]!
+    for (let line = index.runs[value.firstRun]?.line ?? index.lines.length; line < index.lines.length; line += 1) {
+      if (index.lines[line]!.firstRun >= value.lastRun) break
+      for (const amount of evidence.amountsByLine.get(line) ?? []) found.add(amount)
+    }
+  }
+  return found
 }
 
 /** Running count of amounts without a label of their own, by element. */
