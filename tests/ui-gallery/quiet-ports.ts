@@ -2,9 +2,10 @@
 import type { Dossier } from '../../src/domain/dossier.ts'
 import { summarise } from '../../src/domain/dossier-summary.ts'
 import { DEFAULT_SETTINGS } from '../../src/domain/settings.ts'
-import type { DeskPorts, RuleLine } from '../../src/ui/desk/desk-ports.ts'
+import type { DeskPorts } from '../../src/ui/desk/desk-ports.ts'
 import type { PanelPorts } from '../../src/ui/panel/panel-ports.ts'
 import type { SetupPorts } from '../../src/ui/setup/setup-ports.ts'
+import { quietRulePorts } from './quiet-rule-ports.ts'
 import {
   cleanState,
   concerns,
@@ -93,18 +94,6 @@ export const dossiers: readonly Dossier[] = [
   dossier('d3', unseenState.inspection, { capturedAt: '2026-11-20T07:02:00Z', photos: [] }),
 ]
 
-const rules: readonly RuleLine[] = concerns.map((concern) => ({
-  id: concern.rule,
-  title: concern.title,
-  why: concern.why,
-  settles: concern.settles,
-  strength: concern.strength,
-  group: concern.group,
-  likelihoodRatio: concern.weight.likelihoodRatio,
-  basis: concern.weight.basis,
-  count: concern.weight.count,
-}))
-
 const KINDS = ['holder', 'label', 'card', 'back'] as const
 
 export async function drawnBlob(kind: (typeof KINDS)[number]): Promise<Blob> {
@@ -141,7 +130,7 @@ export const quietDeskPorts: DeskPorts = {
   saveRiskyIssue: nothing,
   deleteRiskyIssue: nothing,
   restoreRiskyIssue: nothing,
-  listRules: async () => rules,
+  ...quietRulePorts,
   compare: async () => ({
     verdict: 'differs',
     value: 8.8,

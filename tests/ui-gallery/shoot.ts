@@ -111,6 +111,19 @@ const ACTS: readonly (readonly [state: string, width: number, name: string, act:
         .setInputFiles({ name: 'sales.csv', mimeType: 'text/csv', buffer: Buffer.from('x') }),
   ],
   ['desk-graders', 1280, 'editing', (page) => page.getByRole('button', { name: 'Edit: Old Lantern Quorum' }).click()],
+  ['desk-rules', 1280, 'editing', (page) => page.getByRole('button', { name: /^Edit: Smoke-free/ }).click()],
+  ['desk-rules', 320, 'editing', (page) => page.getByRole('button', { name: /^Edit: Smoke-free/ }).click()],
+  [
+    'desk-rules',
+    1280,
+    'new',
+    async (page) => {
+      await page.getByRole('button', { name: 'Write a rule' }).click()
+      await page.getByRole('button', { name: 'A fact' }).click()
+      await page.getByRole('button', { name: 'Several together' }).click()
+      await page.getByRole('button', { name: 'Save the rule' }).click()
+    },
+  ],
   ['desk-dossier', 1600, 'deleted', (page) => page.getByRole('button', { name: 'Delete', exact: true }).click()],
   ['desk-dossier', 1600, 'open', async () => {}],
   ['setup', 1280, 'done', (page) => page.getByRole('button', { name: 'Done' }).click()],
@@ -127,6 +140,8 @@ const DESK = [
   'desk-graders',
   'desk-risky-issues',
   'desk-rules',
+  'desk-outcomes',
+  'desk-no-outcomes',
   'desk-settings',
   'setup',
 ]

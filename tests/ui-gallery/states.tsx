@@ -4,6 +4,7 @@ import type { JSX } from 'preact'
 import { DEFAULT_SETTINGS } from '../../src/domain/settings.ts'
 import { Desk } from '../../src/ui/desk/Desk.tsx'
 import { createDeskModel } from '../../src/ui/desk/desk-model.ts'
+import type { DeskPorts } from '../../src/ui/desk/desk-ports.ts'
 import { Fault } from '../../src/ui/fault.ts'
 import { Panel } from '../../src/ui/panel/Panel.tsx'
 import { createPanelModel } from '../../src/ui/panel/panel-model.ts'
@@ -78,13 +79,21 @@ export const DESK_STATES: Readonly<Record<string, string>> = {
   'desk-graders': '#graders',
   'desk-risky-issues': '#risky-issues',
   'desk-rules': '#rules',
+  'desk-outcomes': '#outcomes',
+  'desk-no-outcomes': '#outcomes',
   'desk-settings': '#settings',
+}
+
+/** Before anything is kept. */
+const EMPTY: Readonly<Record<string, Partial<DeskPorts>>> = {
+  'desk-empty': { listDossiers: async () => [] },
+  'desk-no-outcomes': { readLessons: async () => ({ sound: 0, wrong: 0, score: null, lessons: [] }) },
 }
 
 export function drawState(name: string, wording: ReadonlySignal<Wording>): JSX.Element {
   const place = DESK_STATES[name]
   if (place !== undefined) {
-    const ports = name === 'desk-empty' ? { ...quietDeskPorts, listDossiers: async () => [] } : quietDeskPorts
+    const ports = { ...quietDeskPorts, ...EMPTY[name] }
     return <Desk model={createDeskModel(ports, place)} wording={wording} />
   }
   if (name === 'setup') return <Setup ports={quietSetupPorts} wording={wording} settings={DEFAULT_SETTINGS} />

@@ -20,7 +20,7 @@ export async function judgePage(reading: PageReading, pageUrl: string | undefine
   try {
     const settings = await stores.readSettings()
     const texts = interfaceTexts(chooseLanguage(settings, readBrowserLanguage()))
-    const packs = loadPacks(texts)
+    const packs = await loadPacks(texts, stores)
     if (reading.kind === 'results') {
       const rows = await judgeRows(reading.rows, stores, packs)
       return { listing: null, rows: marksOfRows(rows, texts.translate) }

@@ -11,9 +11,11 @@ import type { DeskPorts } from '../../ui/desk/desk-ports.ts'
 import { Fault } from '../../ui/fault.ts'
 import { PANEL_TO_BACKGROUND } from '../channels.ts'
 import type { InterfaceTexts } from '../interface-texts.ts'
-import { listRuleLines } from '../rule-packs.ts'
+import { loadAllPacks, readOwnRules } from '../rule-packs.ts'
 import type { Stores } from '../stores.ts'
-import { compareBlobs } from './compare-blobs.ts'
+import { createDossierPorts } from './dossier-ports.ts'
+import { createExemplarPorts } from './exemplar-ports.ts'
+import { createRulePorts } from './rule-ports.ts'
 import { createShareLists } from './share-lists.ts'
 
 const callBackground = createCall(PANEL_TO_BACKGROUND, toExtension)
@@ -30,7 +32,7 @@ export function createDeskPorts(stores: Stores, texts: () => InterfaceTexts): De
       return blob === null ? null : pictureBlob(blob.bytes, blob.mediaType)
     },
     saveNotes: (id, notes) => dossiers.record(id, 'note', notes, () => ({ notes })),
-    saveOutcome: async (id, outcome) => void (await dossiers.record(id, 'outcome', outcome ?? '', () => ({ outcome }))),
+    life: createDossierPorts(stores, async () => loadAllPacks(texts(), await readOwnRules(stores)).packs),
     deleteDossier: async (id) => void (await dossiers.remove(id)),
     restoreDossier: async (id) => void (await dossiers.restore(id)),
     openPage,
@@ -83,9 +85,9 @@ export function createDeskPorts(stores: Stores, texts: () => InterfaceTexts): De
     deleteRiskyIssue: async (id) => void (await riskyIssues.remove(id)),
     restoreRiskyIssue: async (id) => void (await riskyIssues.restore(id)),
 
-    listRules: async () => listRuleLines(texts()),
+    ...createRulePorts(stores, texts),
 
-    compare: compareBlobs,
+    ...createExemplarPorts(stores, texts),
 
     readSettings: stores.readSettings,
     changeSettings: stores.changeSettings,

@@ -40,6 +40,7 @@ export interface Packs {
   readonly viewWords: ViewWords
   readonly messages: ReadonlyMap<string, MessagePack>
   readonly searchPhrases: PhraseSearch
+  readonly phraseLists: readonly PhrasePack[]
   readonly vocabulary: Vocabulary
   readonly translate: Translate
   /** BCP 47 primary tag of the texts behind `translate`. */
@@ -131,6 +132,7 @@ export function parsePacks(
     viewWords: createViewWords(joinWords(words)),
     messages: new Map(messages.map((pack) => [pack.language, pack])),
     searchPhrases: searchOf(phrases, vocabulary.vocabulary, faults),
+    phraseLists: phrases.map(({ pack }) => pack),
     vocabulary: vocabulary.vocabulary,
     translate: createTranslate(catalogue, language),
     language,

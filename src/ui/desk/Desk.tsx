@@ -1,16 +1,18 @@
-/** The desk: a rail of seven places and the one that is open. Follows the address, so that back, forward and links work. */
+/** The desk: a rail of places and the one that is open. Follows the address, so that back, forward and links work. */
 import type { ReadonlySignal } from '@preact/signals'
 import { useEffect, useRef } from 'preact/hooks'
+import { Exemplars } from '../exemplars/Exemplars.tsx'
+import { LightTable } from '../light-table/LightTable.tsx'
 import { Brand } from '../parts/Brand.tsx'
 import { NoticeBar } from '../parts/NoticeBar.tsx'
 import { Icon, type IconName } from '../parts/shapes.tsx'
 import { useKeptFocus } from '../parts/use-kept-focus.ts'
 import { useWording, type Wording, WordingContext } from '../wording.ts'
-import { Compare } from './Compare.tsx'
 import { Dossiers } from './Dossiers.tsx'
 import { DeskContext, useDesk } from './desk-context.ts'
 import { type DeskModel, formatPlace, parsePlace, SECTIONS, type Section } from './desk-model.ts'
 import { GraderBook } from './GraderBook.tsx'
+import { Outcomes } from './Outcomes.tsx'
 import { RiskyIssues } from './RiskyIssues.tsx'
 import { Rules } from './Rules.tsx'
 import { Sales } from './Sales.tsx'
@@ -18,11 +20,13 @@ import { SettingsScreen } from './Settings.tsx'
 
 const ICONS: Readonly<Record<Section, IconName>> = {
   dossiers: 'dossiers',
-  compare: 'compare',
+  exemplars: 'exemplars',
+  'light-table': 'compare',
   sales: 'sales',
   graders: 'graders',
   'risky-issues': 'risky',
   rules: 'rules',
+  outcomes: 'outcomes',
   settings: 'settings',
 }
 
@@ -78,11 +82,13 @@ function DeskScreen() {
       <div class="desk-page">
         <main ref={main} class={`desk-main desk-${place.section}`} tabIndex={-1}>
           {place.section === 'dossiers' && <Dossiers openId={place.id} />}
-          {place.section === 'compare' && <Compare />}
+          {place.section === 'exemplars' && <Exemplars openId={place.id} />}
+          {place.section === 'light-table' && <LightTable openId={place.id} />}
           {place.section === 'sales' && <Sales />}
           {place.section === 'graders' && <GraderBook />}
           {place.section === 'risky-issues' && <RiskyIssues />}
           {place.section === 'rules' && <Rules />}
+          {place.section === 'outcomes' && <Outcomes />}
           {place.section === 'settings' && <SettingsScreen />}
         </main>
         <NoticeBar actions={model.actions} />

@@ -1,14 +1,20 @@
 /** One opened dossier: everything that was kept, as it was then. Shows and adds notes; never alters what was captured. */
 import { useState } from 'preact/hooks'
+import { deriveState } from '../../domain/dossier/derive-state.ts'
 import type { Dossier } from '../../domain/dossier.ts'
-import { OUTCOMES, type Outcome } from '../../domain/facts.ts'
+import { ArrivalCheck } from '../dossier/ArrivalCheck.tsx'
+import { Changes } from '../dossier/Changes.tsx'
+import { Deadlines } from '../dossier/Deadlines.tsx'
+import { Exchange } from '../dossier/Exchange.tsx'
+import { LifeLine } from '../dossier/LifeLine.tsx'
+import { Purchase } from '../dossier/Purchase.tsx'
 import { Cautions } from '../inspection/Cautions.tsx'
 import { Concerns } from '../inspection/Concerns.tsx'
 import { Offered } from '../inspection/Offered.tsx'
 import { PriceComparison } from '../inspection/PriceComparison.tsx'
 import { StanceSlab } from '../inspection/StanceSlab.tsx'
 import { Views } from '../inspection/Views.tsx'
-import { SelectField, TextField } from '../parts/fields.tsx'
+import { TextField } from '../parts/fields.tsx'
 import { PageText } from '../parts/PageText.tsx'
 import { Icon } from '../parts/shapes.tsx'
 import { useWording } from '../wording.ts'
@@ -39,6 +45,7 @@ function DossierSheet({ dossier }: { dossier: Dossier }) {
   const { actions, ports } = model
   const { inspection, photos } = dossier
   const lang = inspection.listing.language
+  const state = deriveState(dossier.log)
   const { url } = dossier
   const urls = useBlobUrls(photos.flatMap(({ sha256 }) => sha256 ?? []))
   const shown = photos.map((photo) => ({
@@ -90,26 +97,23 @@ function DossierSheet({ dossier }: { dossier: Dossier }) {
         </div>
       </header>
       <StanceSlab inspection={inspection} />
+      <LifeLine state={state} />
       <div class="dossier-columns">
         <div>
           <Offered inspection={inspection} now={ports.now()} lang={lang} />
-          <Concerns concerns={inspection.concerns} lang={lang} />
+          <Concerns concerns={inspection.concerns} weighing={inspection.weighing} lang={lang} />
           <Views views={inspection.views} photos={shown} requested={inspection.request.views} tray={false} />
           <PriceComparison valuation={inspection.valuation} />
         </div>
         <div>
+          <Exchange dossier={dossier} state={state} />
+          <Deadlines dossier={dossier} state={state} />
+          <Purchase dossier={dossier} state={state} />
+          {state.decision === 'bought' && <ArrivalCheck dossier={dossier} state={state} />}
+          <Changes dossier={dossier} />
           <Notes dossier={dossier} />
-          <OutcomeChoice dossier={dossier} />
           <KeptPhotos photos={photos} urls={urls} />
           {dossier.screenshot !== null && <Screenshot sha256={dossier.screenshot} />}
-          {inspection.request.text !== '' && (
-            <section>
-              <h2>{t('message.heading')}</h2>
-              <p class="verbatim" lang={inspection.request.language}>
-                {inspection.request.text}
-              </p>
-            </section>
-          )}
           <DossierLog dossier={dossier} />
           <details>
             <summary>{t('dossier.page-text')}</summary>
@@ -163,34 +167,6 @@ function Notes({ dossier }: { dossier: Dossier }) {
           {t('keep.save-notes')}
         </button>
       </div>
-    </section>
-  )
-}
-
-function OutcomeChoice({ dossier }: { dossier: Dossier }) {
-  const { t } = useWording()
-  const model = useDesk()
-  return (
-    <section>
-      <SelectField
-        label={t('outcome.question')}
-        hint={t('outcome.hint')}
-        value={dossier.outcome ?? ''}
-        onChange={(value) =>
-          model.actions.run(
-            'outcome',
-            async () => {
-              await model.ports.saveOutcome(dossier.id, value === '' ? null : (value as Outcome))
-              model.refresh()
-            },
-            t('settings.saved'),
-          )
-        }
-        options={[
-          { value: '', text: t('outcome.open') },
-          ...OUTCOMES.map((outcome) => ({ value: outcome, text: t(`outcome.${outcome}`) })),
-        ]}
-      />
     </section>
   )
 }

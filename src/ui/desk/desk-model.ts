@@ -6,7 +6,17 @@ import { type ReadonlySignal, type Signal, signal } from '@preact/signals'
 import { type Actions, createActions } from '../parts/actions.ts'
 import type { DeskPorts } from './desk-ports.ts'
 
-export const SECTIONS = ['dossiers', 'compare', 'sales', 'graders', 'risky-issues', 'rules', 'settings'] as const
+export const SECTIONS = [
+  'dossiers',
+  'exemplars',
+  'light-table',
+  'sales',
+  'graders',
+  'risky-issues',
+  'rules',
+  'outcomes',
+  'settings',
+] as const
 
 export type Section = (typeof SECTIONS)[number]
 

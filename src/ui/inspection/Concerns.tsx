@@ -3,18 +3,21 @@
  * its weight rests on. Where there are many, only the strong ones stand open. Settling takes a reason and can be taken back. Without `onSettle` (in a dossier) it only shows.
  */
 import { useEffect, useRef, useState } from 'preact/hooks'
-import type { Concern, Evidence } from '../../domain/inspection.ts'
+import type { Concern, Evidence, Weighing as Weighed } from '../../domain/inspection.ts'
 import { TextField } from '../parts/fields.tsx'
 import { PageText } from '../parts/PageText.tsx'
 import { StrengthShape } from '../parts/shapes.tsx'
 import { useWording } from '../wording.ts'
 import { labelOfField } from './field-label.ts'
+import { Weighing } from './Weighing.tsx'
 
 /** Up to so many concerns are read whole; of more, what lies below the strong ones is a press away. Ours, no source. */
 const MOST_WHOLE = 3
 
 interface ConcernsProps {
   readonly concerns: readonly Concern[]
+  /** The open ones together; absent in what was kept before they were weighed. */
+  readonly weighing?: Weighed
   readonly lang: string | null
   readonly focusedRule?: string | null
   readonly onShow?: (evidence: Evidence) => void
@@ -51,6 +54,7 @@ export function Concerns(props: ConcernsProps) {
           />
         ))}
       </ol>
+      {props.weighing && <Weighing weighing={props.weighing} concerns={open} />}
       {settled.length > 0 && (
         <>
           <h3 class="settled-heading">{t('concerns.settled', { count: settled.length })}</h3>
@@ -138,9 +142,10 @@ function OpenConcern({
           <div>
             <dt>{t('concern.weight')}</dt>
             <dd>
-              {concern.weight.basis === 'learned'
-                ? t('weight.learned', { count: concern.weight.count })
-                : t('weight.assumed')}
+              {concern.weight.words ??
+                (concern.weight.basis === 'learned'
+                  ? t('weight.learned', { count: concern.weight.count })
+                  : t('weight.assumed'))}
             </dd>
           </div>
         </dl>

@@ -2,6 +2,7 @@
  * The shapes that stand beside every state's word. Streaks for the stance (whole, broken, outline), rubbed strokes for a
  * strength (three, two, one), little cards for a view's status. All are decoration for eyes: the word carries the meaning.
  */
+import type { PointVerdict } from '../../domain/exemplar.ts'
 import type { Stance, Strength } from '../../domain/inspection.ts'
 import type { ViewStatus } from '../../domain/views.ts'
 
@@ -69,12 +70,17 @@ const ICONS = {
   graders: 'M3.5 2h9v12h-9zM5.5 4.5h5M5.5 7h5M6 11h4',
   risky: 'M5 2.5h8.5V11M2.5 5H11v8.5H2.5z',
   rules: 'M3 4h1M6.5 4H13M3 8h1M6.5 8H13M3 12h1M6.5 12H13',
+  outcomes: 'M2.5 13.5h11M4.5 11V8M8 11V3M11.5 11V6',
   settings: 'M2 5h6M12 5h2M2 11h2M8 11h6M10 3.4v3.2M6 9.4v3.2',
   remove: 'M3 4.5h10M6 4.5V2.5h4v2M4.5 4.5l.5 9h6l.5-9',
   add: 'M8 3v10M3 8h10',
   enlarge: 'M9.5 2.5h4v4M6.5 13.5h-4v-4M13.5 2.5 9 7M2.5 13.5 7 9',
   previous: 'M10 3 5 8l5 5',
   next: 'M6 3l5 5-5 5',
+  up: 'M3 10l5-5 5 5',
+  down: 'M3 6l5 5 5-5',
+  exemplars: 'M3 2h10v12H3zM5.5 5h3v3h-3zM5.5 11h5',
+  lock: 'M4 7.5h8V14H4zM5.5 7.5V5a2.5 2.5 0 0 1 5 0v2.5',
   save: 'M8 2.5v7M5 7l3 3 3-3M3 13.5h10',
 } as const
 
@@ -100,13 +106,20 @@ export function AcceptanceShape({ acceptance }: { acceptance: 'accepted' | 'cond
   )
 }
 
-/** Two bars beside each other: alike, unlike, or one of them not seen. */
-export function VerdictShape({ verdict }: { verdict: 'agrees' | 'differs' | 'cannot-tell' }) {
+/** Two bars beside each other: alike, unlike, unlike with a line that joins them, one of them not seen, or none to be seen. */
+export function VerdictShape({ verdict }: { verdict: PointVerdict }) {
   return (
     <svg class="shape verdict-shape" viewBox="0 0 16 16" aria-hidden="true" focusable="false">
-      <rect class="filled" x="1.5" y="2" width="5.5" height="12" />
+      {verdict !== 'not-applicable' && <rect class="filled" x="1.5" y="2" width="5.5" height="12" />}
       {verdict === 'agrees' && <rect class="filled" x="9" y="2" width="5.5" height="12" />}
       {verdict === 'differs' && <rect class="filled" x="9" y="7.5" width="5.5" height="6.5" />}
+      {verdict === 'differs-explained' && (
+        <>
+          <rect class="outlined" x="9.6" y="8" width="4.5" height="5.6" />
+          <path class="outlined" d="M7 4.5h4.8V8" />
+        </>
+      )}
+      {verdict === 'not-applicable' && <path class="outlined" d="M3 8h10" />}
       {verdict === 'cannot-tell' && <rect class="outlined dashed" x="9.4" y="2.4" width="4.7" height="11.2" />}
     </svg>
   )
