@@ -93,6 +93,7 @@ export const PANEL_TO_BACKGROUND: Channel<Calls['panel-to-background']> = {
       result: v.strictObject({ registered: v.boolean() }),
     },
     neverOnSite: { params: v.strictObject({ origin: ORIGIN }), result: v.null() },
+    deadlinesChanged: { params: v.null(), result: v.null() },
     sites: { params: v.null(), result: v.strictObject({ origins: v.array(ORIGIN) }) },
   },
 }

@@ -25,6 +25,7 @@ export interface Offer {
   /** `null`: the message asks for all that are open. */
   readonly messageMostViews: number | null
   readonly messageStyle?: MessageStyle
+  readonly viewsRefused?: Facts['viewsRefused']
   /** ISO 8601 in UTC: when the page was read. */
   readonly readAt: string
 }
@@ -55,6 +56,7 @@ export async function judgeOffer(offer: Offer, stores: Stores, packs: Packs): Pr
       messageMaxLength: offer.messageMaxLength,
       messageMostViews: offer.messageMostViews ?? undefined,
       messageStyle: offer.messageStyle,
+      viewsRefused: offer.viewsRefused,
       viewCorrections: offer.viewCorrections,
       now: offer.readAt,
     },

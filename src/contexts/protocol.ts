@@ -93,6 +93,8 @@ export type Calls = {
     alwaysOnSite: { params: { origin: string; photoOrigins: readonly string[] }; result: { registered: boolean } }
     neverOnSite: { params: { origin: string }; result: null }
     sites: { params: null; result: { origins: readonly string[] } }
+    /** A deadline was set, met or lifted: the next reminder may be another. */
+    deadlinesChanged: { params: null; result: null }
   }
   /** content script → background */
   'page-to-background': {

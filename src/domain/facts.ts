@@ -45,6 +45,8 @@ export interface Facts {
   readonly messageMaxLength: number | null
   /** Ask for no more than this many views, the best ones; absent: for all that are open. */
   readonly messageMostViews?: number
+  /** What the seller said they will not show: it stays open, and no message asks for it again. */
+  readonly viewsRefused?: readonly ViewId[]
   /** Absent: plain, a first message, no terms. */
   readonly messageStyle?: MessageStyle
   /** The person's word on what a photo shows, by the photo's URL or file name. It outranks pixels and words. */

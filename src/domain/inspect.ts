@@ -93,7 +93,7 @@ export function inspect(facts: Facts, book: Book, packs: Packs): Inspection {
     views: [...needed, ...beyond],
     request: message
       ? writeRequest({
-          open,
+          open: open.filter(({ view }) => !facts.viewsRefused?.includes(view)),
           pack: message,
           maxLength: facts.messageMaxLength,
           mostViews: facts.messageMostViews,

@@ -12,6 +12,7 @@ import { onToolbarClick, openPanel } from '../../platform/side-panel.ts'
 import { openOwnPage } from '../../platform/tabs.ts'
 import { BACKGROUND_TO_PANEL, PAGE_TO_BACKGROUND, PANEL_TO_BACKGROUND } from '../channels.ts'
 import { attach } from './attach.ts'
+import { remind, watchDeadlines } from './deadlines.ts'
 import { judgePage } from './judge-page.ts'
 import { readSites, registerSites, switchOff, switchOn } from './sites.ts'
 
@@ -43,7 +44,11 @@ onInstalled((first) => {
   void registerSites()
   if (first) void openOwnPage('setup/index.html')
 })
-onBrowserStart(() => void registerSites())
+onBrowserStart(() => {
+  void registerSites()
+  void remind()
+})
+watchDeadlines()
 onPermissionsLost(() => void registerSites())
 
 handle(
@@ -53,6 +58,10 @@ handle(
     alwaysOnSite: async (site) => ({ registered: await switchOn(site) }),
     neverOnSite: async ({ origin }) => {
       await switchOff(origin)
+      return null
+    },
+    deadlinesChanged: async () => {
+      await remind()
       return null
     },
     sites: async () => ({ origins: (await readSites()).map((site) => site.origin) }),

@@ -45,7 +45,8 @@ function DossierSheet({ dossier }: { dossier: Dossier }) {
   const { actions, ports } = model
   const { inspection, photos } = dossier
   const lang = inspection.listing.language
-  const state = deriveState(dossier.log)
+  const shownViews = inspection.views.filter(({ status }) => status === 'shown').map(({ view }) => view)
+  const state = deriveState(dossier.log, shownViews)
   const { url } = dossier
   const urls = useBlobUrls(photos.flatMap(({ sha256 }) => sha256 ?? []))
   const shown = photos.map((photo) => ({

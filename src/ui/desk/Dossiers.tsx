@@ -2,9 +2,11 @@
 import { useMemo, useState } from 'preact/hooks'
 import { type DossierSummary, fitsSearch } from '../../domain/dossier-summary.ts'
 import type { Stance } from '../../domain/inspection.ts'
+import { NewDossier } from '../dossier/NewDossier.tsx'
+import { Today } from '../dossier/Today.tsx'
 import { SelectField, TextField } from '../parts/fields.tsx'
 import { PageText } from '../parts/PageText.tsx'
-import { StanceShape } from '../parts/shapes.tsx'
+import { Icon, StanceShape } from '../parts/shapes.tsx'
 import { useWording } from '../wording.ts'
 import { BlobImage } from './BlobImage.tsx'
 import { DossierView } from './DossierView.tsx'
@@ -44,6 +46,8 @@ export function Dossiers({ openId }: { openId: string | null }) {
           <div class={`dossiers${openId === null ? '' : ' has-open'}`}>
             <div class="dossiers-list">
               <h1>{t('desk.dossiers')}</h1>
+              <NewDossierFold />
+              <Today dossiers={present} />
               {present.length === 0 ? <NoDossiers /> : <DossierList dossiers={present} openId={openId} />}
             </div>
             {openId !== null && <DossierView key={openId} id={openId} />}
@@ -51,6 +55,20 @@ export function Dossiers({ openId }: { openId: string | null }) {
         )
       }}
     </Ready>
+  )
+}
+
+function NewDossierFold() {
+  const { t } = useWording()
+  const [open, setOpen] = useState(false)
+  if (open) return <NewDossier onDone={() => setOpen(false)} />
+  return (
+    <div class="form-actions">
+      <button type="button" class="button small" onClick={() => setOpen(true)}>
+        <Icon name="add" />
+        {t('loose.open')}
+      </button>
+    </div>
   )
 }
 
