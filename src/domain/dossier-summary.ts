@@ -17,7 +17,12 @@ export interface SummaryLife {
   readonly deadlines: readonly Pick<DeadlineState, 'id' | 'kind' | 'at' | 'zone'>[]
 }
 
+/** Grows with every change to what a summary holds: older ones are made again. */
+export const SUMMARY_VERSION = 2
+
 export interface DossierSummary {
+  /** Absent in those of versions that did not count. */
+  readonly version?: number
   readonly id: string
   readonly title: string
   readonly url: string | null
@@ -75,6 +80,7 @@ export function summarise(dossier: Dossier): DossierSummary {
     ...dossier.tags,
   ]
   return {
+    version: SUMMARY_VERSION,
     id: dossier.id,
     title: dossier.title,
     url: dossier.url,
@@ -107,12 +113,8 @@ function summariseLife({ log }: Dossier): SummaryLife {
   }
 }
 
-/** Every word of `query` must begin a word of the summary. An empty query fits everything. */
+/** Every word of `query` must stand in the summary, whole or as a part. An empty query fits everything. */
 export function fitsSearch(summary: DossierSummary, query: string): boolean {
   const wanted = foldForSearch(query).split(/\s+/).filter(Boolean)
-  if (wanted.length === 0) return true
-  const present = summary.searchText.split(/[\s/.,:;#?&=()-]+/)
-  return wanted.every(
-    (word) => present.some((candidate) => candidate.startsWith(word)) || summary.searchText.includes(word),
-  )
+  return wanted.every((word) => summary.searchText.includes(word))
 }

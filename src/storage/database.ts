@@ -67,13 +67,28 @@ export interface BlobRecord {
   readonly bytes: ArrayBuffer
 }
 
+export interface JobRecord {
+  readonly name: string
+  /** Of what the job makes; a later one begins anew. */
+  readonly version: number
+  /** The last key that is done; `null`: all are. */
+  readonly doneUpTo: string | null
+}
+
 export interface TouchstoneSchema extends DBSchema {
   dossiers: { key: string; value: Dossier; indexes: { url: string } }
   /** The few fields that a list needs, so that it opens without reading every dossier. Written with its dossier. */
   summaries: {
     key: string
     value: DossierSummary
-    indexes: { updatedAt: string; certificate: string; seller: string; textStart: string; photoHashes: string }
+    indexes: {
+      updatedAt: string
+      capturedAt: string
+      certificate: string
+      seller: string
+      textStart: string
+      photoHashes: string
+    }
   }
   blobs: { key: string; value: BlobRecord }
   graders: { key: string; value: GraderRecord }
@@ -98,6 +113,10 @@ export interface TouchstoneSchema extends DBSchema {
   saleSegments: { key: number; value: SaleSegmentRecord }
   saleWords: { key: [string, number]; value: SaleWordRecord }
   saleImports: { key: string; value: SaleImportRecord; indexes: { file: string } }
+  /** How far work over all records has come, so that it goes on where it was cut off. */
+  jobs: { key: string; value: JobRecord }
+  /** Signs evidence bags. The private key cannot be taken out, and no backup holds it. */
+  keys: { key: 'signing'; value: CryptoKeyPair }
 }
 
 export type StoreName = StoreNames<TouchstoneSchema>
@@ -124,7 +143,7 @@ export type RecordStore = (typeof RECORD_STORES)[number]
 /** What is derived from a dossier and written in its transaction; no backup holds it. */
 export const DERIVED_STORES = ['summaries', 'endings', 'tallies'] as const
 
-const VERSION = 4
+const VERSION = 5
 
 /** Opens the database, creating or migrating it. `onBlocked` is told when another window holds an older version open. */
 export function openDatabase(name = 'touchstone', onBlocked?: () => void): Promise<Database> {
@@ -162,6 +181,11 @@ export function openDatabase(name = 'touchstone', onBlocked?: () => void): Promi
         database.createObjectStore('saleSegments', { keyPath: 'segment' })
         database.createObjectStore('saleWords', { keyPath: ['word', 'segment'] })
         database.createObjectStore('saleImports', { keyPath: 'id' }).createIndex('file', 'file')
+      }
+      if (oldVersion < 5) {
+        transaction.objectStore('summaries').createIndex('capturedAt', 'capturedAt')
+        database.createObjectStore('jobs', { keyPath: 'name' })
+        database.createObjectStore('keys')
       }
     },
     blocked: () => onBlocked?.(),

@@ -178,8 +178,19 @@ export function createDossiers(database: Database, stamps: Stamps) {
 
     /** Summaries that fit every word of `query`, newest first. */
     async search(query: string): Promise<DossierSummary[]> {
-      const summaries = await database.getAllFromIndex('summaries', 'updatedAt')
-      return summaries.filter((summary) => summary.deletedAt === null && fitsSearch(summary, query)).reverse()
+      const all = (await readSummaries(database)).filter((summary) => fitsSearch(summary, query))
+      return all.sort((a, b) => (a.updatedAt < b.updatedAt ? 1 : a.updatedAt > b.updatedAt ? -1 : 0))
+    },
+
+    /** The `count` dossiers captured last, newest first, and how many there are: to show a list before all of it is read. */
+    async newest(count: number): Promise<{ summaries: DossierSummary[]; total: number }> {
+      const transaction = database.transaction('summaries')
+      const total = await transaction.store.count()
+      const summaries: DossierSummary[] = []
+      let cursor = await transaction.store.index('capturedAt').openCursor(null, 'prev')
+      for (; cursor && summaries.length < count; cursor = await cursor.continue())
+        if (cursor.value.deletedAt === null) summaries.push(cursor.value)
+      return { summaries, total }
     },
 
     /** The newest dossier of this address, a deleted one left out. */
@@ -191,6 +202,21 @@ export function createDossiers(database: Database, stamps: Stamps) {
     async readBlob(hash: string): Promise<BlobRecord | null> {
       return (await database.get('blobs', hash)) ?? null
     },
+  }
+}
+
+/** Summaries read at once: some milliseconds of unpacking, between which the window stays alive. */
+const SUMMARIES_A_STEP = 2000
+
+async function readSummaries(database: Database): Promise<DossierSummary[]> {
+  const all: DossierSummary[] = []
+  let range: IDBKeyRange | null = null
+  for (;;) {
+    const some: DossierSummary[] = await database.getAll('summaries', range, SUMMARIES_A_STEP)
+    for (const summary of some) if (summary.deletedAt === null) all.push(summary)
+    const last = some.at(-1)
+    if (last === undefined || some.length < SUMMARIES_A_STEP) return all
+    range = IDBKeyRange.lowerBound(last.id, true)
   }
 }
 
