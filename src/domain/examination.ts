@@ -45,8 +45,8 @@ export interface MeasuredComparison {
     readonly registered: boolean
     readonly side: Exemplar['pictures'][number]['side'] | null
     readonly pxPerMm: number | null
-    /** Pixels of the photo, clockwise from the piece's own top left. */
-    readonly corners: readonly (readonly [number, number])[] | null
+    /** Shares of the photo's sides, clockwise from the piece's own top left. */
+    readonly outline: DrawnCorners | null
     readonly reason: string | null
     readonly cause: PointComparison['cause']
   }[]

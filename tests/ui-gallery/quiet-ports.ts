@@ -5,6 +5,7 @@ import { DEFAULT_SETTINGS } from '../../src/domain/settings.ts'
 import type { DeskPorts } from '../../src/ui/desk/desk-ports.ts'
 import type { PanelPorts } from '../../src/ui/panel/panel-ports.ts'
 import type { SetupPorts } from '../../src/ui/setup/setup-ports.ts'
+import { quietExemplarPorts } from './quiet-exemplars.ts'
 import { quietRulePorts } from './quiet-rule-ports.ts'
 import {
   cleanState,
@@ -103,6 +104,7 @@ export async function drawnBlob(kind: (typeof KINDS)[number]): Promise<Blob> {
 export const quietDeskPorts: DeskPorts = {
   now: () => NOW,
   listDossiers: async () => dossiers.map(summarise),
+  newestDossiers: async () => dossiers.map(summarise),
   openDossier: async (id) => dossiers.find((one) => one.id === id) ?? null,
   openBlob: async (sha256) => drawnBlob(KINDS[Math.max(0, HASHES.indexOf(sha256))]!),
   saveNotes: async () => dossiers[0]!,
@@ -131,16 +133,7 @@ export const quietDeskPorts: DeskPorts = {
   deleteRiskyIssue: nothing,
   restoreRiskyIssue: nothing,
   ...quietRulePorts,
-  compare: async () => ({
-    verdict: 'differs',
-    value: 8.8,
-    exemplarValue: 0,
-    unit: 'ΔE00',
-    uncertainty: 1.1,
-    tolerance: 6,
-    reason: '8.8 ± 1.1 ΔE00 apart, 6 allowed',
-    cause: null,
-  }),
+  ...quietExemplarPorts,
   readSettings: async () => DEFAULT_SETTINGS,
   changeSettings: async (change) => ({ ...DEFAULT_SETTINGS, ...change }),
   exportList: nothing,

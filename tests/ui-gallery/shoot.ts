@@ -18,14 +18,6 @@ interface Shot {
   readonly act?: readonly [name: string, act: (page: Page) => Promise<void>]
 }
 
-const drawing = (name: string, card: string) => ({
-  name,
-  mimeType: 'image/svg+xml',
-  buffer: Buffer.from(
-    `<svg xmlns="http://www.w3.org/2000/svg" width="600" height="840"><rect width="600" height="840" fill="#6b675e"/><rect x="60" y="60" width="480" height="720" fill="#e9dfc6"/><rect x="96" y="96" width="408" height="560" fill="${card}"/><circle cx="300" cy="330" r="110" fill="#d9b48a"/><path d="M130 656c20-180 320-180 340 0z" fill="#8a3f2f"/><path d="M150 718h300" stroke="#3a3324" stroke-width="26"/></svg>`,
-  ),
-})
-
 /** Of many concerns only the strong ones stand open. */
 async function openConcern(page: Page, title: string): Promise<void> {
   const more = page.locator('.concern', { hasText: title }).locator('details.concern-more:not([open]) > summary')
@@ -67,27 +59,46 @@ const ACTS: readonly (readonly [state: string, width: number, name: string, act:
     },
   ],
   [
-    'desk-compare',
+    'desk-exemplar',
     1280,
-    'verdict',
+    'point',
     async (page) => {
-      const files = page.locator('input[type="file"]')
-      await files.nth(0).setInputFiles(drawing('exemplar.svg', '#557a82'))
-      await files.nth(1).setInputFiles(drawing('questioned.svg', '#6d7a76'))
-      await page.getByRole('button', { name: /^Place on the exemplar/ }).press('ArrowUp')
-      await page.getByLabel('four corners').nth(1).check()
-      await page.getByRole('button', { name: 'Compare', exact: true }).click()
+      await page.getByRole('button', { name: /^2 Sails/ }).click()
+      await page.getByRole('button', { name: 'Another kind' }).click()
+    },
+  ],
+  ['desk-exemplar', 1280, 'outline', (page) => page.getByRole('button', { name: 'Outline' }).click()],
+  ['desk-exemplar', 1280, 'ruler', (page) => page.getByRole('button', { name: 'Ruler' }).click()],
+  ['desk-table', 1280, 'point', (page) => page.getByRole('button', { name: /Sails/ }).click()],
+  [
+    'desk-table',
+    1280,
+    'wipe',
+    async (page) => {
+      await page.getByRole('button', { name: 'Wipe' }).click()
+      await page.getByRole('button', { name: 'Loupe' }).click()
     },
   ],
   [
-    'desk-compare',
+    'desk-table',
     400,
-    'border',
+    'colour',
     async (page) => {
-      await page.getByLabel('What to compare').selectOption('border-width')
-      await page.getByLabel('Size of the card').selectOption('other')
-      await page.getByLabel('Width, mm', { exact: true }).fill('6')
-      await page.locator('input[type="file"]').nth(0).setInputFiles(drawing('exemplar.svg', '#557a82'))
+      await page.getByRole('button', { name: 'Colour' }).click()
+      await page.getByRole('button', { name: 'Grid' }).click()
+    },
+  ],
+  [
+    'desk-table',
+    1280,
+    'edge',
+    async (page) => {
+      await page.getByRole('button', { name: 'Edge', exact: true }).click()
+      const box = (await page.locator('.plate-glass').first().boundingBox())!
+      await page.mouse.move(box.x + box.width * 0.1, box.y + box.height * 0.5)
+      await page.mouse.down()
+      await page.mouse.move(box.x + box.width * 0.3, box.y + box.height * 0.5, { steps: 5 })
+      await page.mouse.up()
     },
   ],
   ['listing', 400, 'enlarged', (page) => page.getByRole('button', { name: 'Enlarge photo 1' }).first().click()],
@@ -135,7 +146,13 @@ const DESK = [
   'desk-dossiers',
   'desk-dossier',
   'desk-empty',
-  'desk-compare',
+  'desk-exemplars',
+  'desk-exemplars-empty',
+  'desk-exemplar',
+  'desk-light-table',
+  'desk-alone',
+  'desk-table',
+  'desk-blind',
   'desk-sales',
   'desk-graders',
   'desk-risky-issues',
@@ -185,7 +202,7 @@ try {
       faults += 1
       console.error(`${state}: ${error.message}`)
     })
-    await page.goto(`http://127.0.0.1:${port}/tests/ui-gallery/index.html?state=${state}&lang=${lang}&theme=${theme}`)
+    await page.goto(`http://127.0.0.1:${port}/tests/ui-gallery/index.html?state=${state}&lang=${lang}&theme=${theme}`, { timeout: 30_000 })
     await page.waitForSelector('main', { timeout: 20_000 })
     await page.evaluate(() => document.fonts.ready)
     // Pictures inside come from promises, and what is seen late is seen after 150 ms.

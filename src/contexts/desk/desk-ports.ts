@@ -1,5 +1,4 @@
 /** The desk's ports onto storage, platform and the core. Wiring only: nothing is decided here. */
-import { parseSalesCsv } from '../../domain/pricing/parse-sales-csv.ts'
 import { now } from '../../platform/clock.ts'
 import { toExtension } from '../../platform/message-wire.ts'
 import { createCall } from '../../platform/messaging.ts'
@@ -16,16 +15,18 @@ import type { Stores } from '../stores.ts'
 import { createDossierPorts } from './dossier-ports.ts'
 import { createExemplarPorts } from './exemplar-ports.ts'
 import { createRulePorts } from './rule-ports.ts'
+import { createSalesPorts } from './sales-ports.ts'
 import { createShareLists } from './share-lists.ts'
 
 const callBackground = createCall(PANEL_TO_BACKGROUND, toExtension)
 
 export function createDeskPorts(stores: Stores, texts: () => InterfaceTexts): DeskPorts {
-  const { database, dossiers, graders, riskyIssues, sales, siteHints } = stores
+  const { database, dossiers, graders, riskyIssues, siteHints } = stores
   return {
     now,
 
     listDossiers: () => dossiers.search(''),
+    newestDossiers: async (count) => (await dossiers.newest(count)).summaries,
     openDossier: (id) => dossiers.get(id),
     async openBlob(sha256) {
       const blob = await dossiers.readBlob(sha256)
@@ -59,15 +60,7 @@ export function createDeskPorts(stores: Stores, texts: () => InterfaceTexts): De
 
     ...createShareLists(stores),
 
-    listSales: () => sales.list(),
-    async checkSales(file) {
-      const read = parseSalesCsv(await file.text())
-      const present = new Set((await sales.list()).map((sale) => sale.id))
-      return { ...read, known: read.sales.filter((sale) => present.has(sale.id)).length }
-    },
-    addSales: async (added) => void (await sales.addAll(added)),
-    deleteSale: async (id) => void (await sales.remove(id)),
-    restoreSale: async (id) => void (await sales.restore(id)),
+    ...createSalesPorts(stores, texts),
 
     listGraders: () => graders.list(),
     saveGrader: async (grader, id) =>

@@ -11,7 +11,7 @@ import type { WorkerAnswer } from '../../platform/worker-queue.ts'
 export interface LaySquareTask {
   readonly bytes: Uint8Array<ArrayBuffer>
   /** `null`: found here. */
-  readonly corners: DrawnCorners | null
+  readonly corners: { readonly shares: DrawnCorners } | { readonly pixels: DrawnCorners } | null
   readonly size: CardSize
 }
 
@@ -35,7 +35,8 @@ async function lay({ bytes, corners, size }: LaySquareTask): Promise<LaySquareRe
   const opened = await openPicture(bytes, { file: '', decode: decodeInBrowser })
   if ('problem' in opened) return { fault: 'not-opened', detail: opened.problem }
   const { picture } = opened
-  const found = cornersOf(picture, corners && toPixels(corners, picture))
+  const given = corners && ('pixels' in corners ? corners.pixels : toPixels(corners.shares, picture))
+  const found = cornersOf(picture, given)
   const plane = found && createPlane(found.corners, size)
   if (!plane) return { fault: 'no-card', detail: '' }
   const layout = layoutOf(plane)

@@ -1,5 +1,8 @@
-/** The four corners of a card by hand, over a picture: each is dragged, or moved by arrow keys. Lies in a positioned box. */
-import { useRef } from 'preact/hooks'
+/**
+ * The four corners of a card by hand, over a picture: each is dragged, or moved by arrow keys, under a magnifier. Lies in a
+ * positioned box that is as large as the picture.
+ */
+import { useRef, useState } from 'preact/hooks'
 import type { DrawnCorners } from '../../domain/exemplar.ts'
 import { useWording } from '../wording.ts'
 
@@ -21,9 +24,18 @@ const within = (share: number) => Math.min(Math.max(share, 0), 1)
 interface CornerHandlesProps {
   readonly corners: DrawnCorners
   readonly onChange: (corners: DrawnCorners) => void
+  /** The picture and its own size, for the magnifier. */
+  readonly picture?: MagnifiedPicture
 }
 
-export function CornerHandles({ corners, onChange }: CornerHandlesProps) {
+export interface MagnifiedPicture {
+  readonly src: string
+  readonly width: number
+  readonly height: number
+}
+
+export function CornerHandles({ corners, onChange, picture }: CornerHandlesProps) {
+  const [near, setNear] = useState<number | null>(null)
   const { t, number } = useWording()
   const layer = useRef<HTMLDivElement>(null)
   const held = useRef<number | null>(null)
@@ -38,6 +50,7 @@ export function CornerHandles({ corners, onChange }: CornerHandlesProps) {
   }
   const release = () => {
     held.current = null
+    setNear(null)
   }
   const press = (event: KeyboardEvent, index: number) => {
     const step = event.altKey ? STEP / 10 : STEP
@@ -67,13 +80,42 @@ export function CornerHandles({ corners, onChange }: CornerHandlesProps) {
             event.stopPropagation()
             event.currentTarget.setPointerCapture?.(event.pointerId)
             held.current = index
+            setNear(index)
           }}
+          onFocus={() => setNear(index)}
+          onBlur={() => setNear(null)}
           onPointerMove={follow}
           onPointerUp={release}
           onPointerCancel={release}
           onKeyDown={(event) => press(event, index)}
         />
       ))}
+      {picture !== undefined && near !== null && <Magnifier picture={picture} at={corners[near]!} />}
     </div>
+  )
+}
+
+/** Screen pixels for one of the picture. */
+const ENLARGED = 4
+/** CSS pixels across. */
+const LENS = 144
+
+/** What lies under one place of the picture, enlarged, on the side of the picture where it covers nothing of it. */
+export function Magnifier({ picture, at: [x, y] }: { picture: MagnifiedPicture; at: readonly [number, number] }) {
+  const [width, height] = [picture.width * ENLARGED, picture.height * ENLARGED]
+  return (
+    <span
+      class="magnifier"
+      aria-hidden="true"
+      style={{
+        left: x < 0.5 ? 'auto' : '0.5rem',
+        right: x < 0.5 ? '0.5rem' : 'auto',
+        top: y < 0.5 ? 'auto' : '0.5rem',
+        bottom: y < 0.5 ? '0.5rem' : 'auto',
+        backgroundImage: `url("${picture.src}")`,
+        backgroundSize: `${width}px ${height}px`,
+        backgroundPosition: `${LENS / 2 - x * width}px ${LENS / 2 - y * height}px`,
+      }}
+    />
   )
 }

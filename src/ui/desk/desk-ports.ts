@@ -7,20 +7,13 @@ import type { DossierSummary } from '../../domain/dossier-summary.ts'
 import type { Grader, RiskyIssue } from '../../domain/grader-book.ts'
 import type { Settings } from '../../domain/settings.ts'
 import type { SiteHint } from '../../domain/site-hint.ts'
-import type { Sale } from '../../domain/valuation.ts'
 import type { DossierPorts } from '../dossier/dossier-ports.ts'
 import type { ExemplarPorts } from '../exemplars/exemplar-ports.ts'
+import type { LedgerPorts } from '../ledger/ledger-ports.ts'
 import type { RulePorts } from './rule-ports.ts'
 
 /** A stored record beside its id, so that two graders of one name stay two. */
 export type Stored<T> = T & { readonly id: string }
-
-export interface SalesImport {
-  readonly sales: readonly Sale[]
-  readonly faults: readonly { readonly line: number; readonly fault: string }[]
-  /** Already in the ledger, so they would not be added again. */
-  readonly known: number
-}
 
 export interface Progress {
   readonly signal: AbortSignal
@@ -31,11 +24,13 @@ export interface Progress {
 /** The lists that can be shared as a file of their own. */
 export type ShareKind = 'site-hints' | 'risky-issues' | 'graders'
 
-export interface DeskPorts extends RulePorts, ExemplarPorts {
+export interface DeskPorts extends RulePorts, ExemplarPorts, LedgerPorts {
   /** ISO 8601 in UTC. */
   now(): string
 
   listDossiers(): Promise<readonly DossierSummary[]>
+  /** The `count` captured last, newest first: what a long list shows until all of it is read. */
+  newestDossiers(count: number): Promise<readonly DossierSummary[]>
   openDossier(id: string): Promise<Dossier | null>
   /** Bytes kept under this SHA-256, `null` where they are gone. */
   openBlob(sha256: string): Promise<Blob | null>
@@ -61,13 +56,6 @@ export interface DeskPorts extends RulePorts, ExemplarPorts {
   exportList(kind: ShareKind): Promise<void>
   /** Checks the whole file first. What is in the list already is not added again. */
   importList(kind: ShareKind, file: File): Promise<{ readonly added: number; readonly known: number }>
-
-  listSales(): Promise<readonly Sale[]>
-  /** Reads the file and writes nothing. */
-  checkSales(file: File): Promise<SalesImport>
-  addSales(sales: readonly Sale[]): Promise<void>
-  deleteSale(id: string): Promise<void>
-  restoreSale(id: string): Promise<void>
 
   listGraders(): Promise<readonly Stored<Grader>[]>
   /** Without an id: a new one. */

@@ -221,7 +221,7 @@ export function Plate(props: PlateProps) {
       <div
         ref={root}
         class={`plate-glass${props.drawing ? ' is-drawing' : ''}`}
-        role="group"
+        role="application"
         tabIndex={0}
         aria-label={label}
         aria-describedby={`${id}-keys`}
@@ -231,7 +231,7 @@ export function Plate(props: PlateProps) {
         onPointerCancel={release}
         onKeyDown={key}
       >
-        <canvas ref={canvas} aria-hidden="true" />
+        <canvas ref={canvas} />
         {children}
       </div>
       <p class="for-readers" id={`${id}-keys`}>

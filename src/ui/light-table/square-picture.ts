@@ -27,6 +27,9 @@ export interface SquarePicture {
   readonly photoPxPerMm: number
 }
 
+/** Where the piece lies in its picture: as shares of its sides, as pixels, or to be found. */
+export type PieceCorners = { readonly shares: DrawnCorners } | { readonly pixels: DrawnCorners } | null
+
 export function closeSquare(square: SquarePicture): void {
   for (const level of square.levels) level.close()
   square.photo.close()
