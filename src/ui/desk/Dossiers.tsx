@@ -10,9 +10,8 @@ import { Icon, StanceShape } from '../parts/shapes.tsx'
 import { useWording } from '../wording.ts'
 import { BlobImage } from './BlobImage.tsx'
 import { DossierView } from './DossierView.tsx'
-import { useDesk } from './desk-context.ts'
 import { Ready } from './Ready.tsx'
-import { useLoaded } from './use-loaded.ts'
+import { useDossierList } from './use-dossier-list.ts'
 import { VirtualList } from './VirtualList.tsx'
 
 const ORDERS = ['newest', 'stance', 'title', 'price'] as const
@@ -24,10 +23,13 @@ type Compare = (a: DossierSummary, b: DossierSummary) => number
 
 const newestFirst: Compare = (a, b) => (a.capturedAt < b.capturedAt ? 1 : a.capturedAt > b.capturedAt ? -1 : 0)
 
+// One collator for all: making one for each comparison takes longer than comparing.
+const inOrder = new Intl.Collator()
+
 const COMPARES: Readonly<Record<Order, Compare>> = {
   newest: newestFirst,
   stance: (a, b) => STANCE_ORDER[a.stance] - STANCE_ORDER[b.stance] || newestFirst(a, b),
-  title: (a, b) => a.title.localeCompare(b.title) || newestFirst(a, b),
+  title: (a, b) => inOrder.compare(a.title, b.title) || newestFirst(a, b),
   // Amounts of different currencies are kept apart: no rate, no conversion.
   price: (a, b) =>
     (a.price?.currency ?? '').localeCompare(b.price?.currency ?? '') ||
@@ -36,19 +38,18 @@ const COMPARES: Readonly<Record<Order, Compare>> = {
 
 export function Dossiers({ openId }: { openId: string | null }) {
   const { t } = useWording()
-  const { ports, version } = useDesk()
-  const loaded = useLoaded(() => ports.listDossiers(), [ports, version.value])
+  const loaded = useDossierList()
   return (
     <Ready loaded={loaded}>
-      {(all) => {
-        const present = all.filter(({ deletedAt }) => deletedAt === null)
+      {({ dossiers, whole }) => {
+        const present = dossiers.filter(({ deletedAt }) => deletedAt === null)
         return (
           <div class={`dossiers${openId === null ? '' : ' has-open'}`}>
             <div class="dossiers-list">
               <h1>{t('desk.dossiers')}</h1>
               <NewDossierFold />
               <Today dossiers={present} />
-              {present.length === 0 ? <NoDossiers /> : <DossierList dossiers={present} openId={openId} />}
+              {present.length === 0 ? <NoDossiers /> : <DossierList dossiers={present} whole={whole} openId={openId} />}
             </div>
             {openId !== null && <DossierView key={openId} id={openId} />}
           </div>
@@ -87,7 +88,14 @@ function NoDossiers() {
   )
 }
 
-function DossierList({ dossiers, openId }: { dossiers: readonly DossierSummary[]; openId: string | null }) {
+interface DossierListProps {
+  readonly dossiers: readonly DossierSummary[]
+  /** `false`: the others are still being read. */
+  readonly whole: boolean
+  readonly openId: string | null
+}
+
+function DossierList({ dossiers, whole, openId }: DossierListProps) {
   const { t, number } = useWording()
   const [query, setQuery] = useState('')
   const [order, setOrder] = useState<Order>('newest')
@@ -107,9 +115,11 @@ function DossierList({ dossiers, openId }: { dossiers: readonly DossierSummary[]
         />
       </div>
       <p class="quiet list-count" role="status">
-        {query === ''
-          ? t('dossiers.count', { count: dossiers.length })
-          : t('dossiers.found', { found: number(found.length), total: number(dossiers.length) })}
+        {!whole
+          ? t('dossiers.reading')
+          : query === ''
+            ? t('dossiers.count', { count: dossiers.length })
+            : t('dossiers.found', { found: number(found.length), total: number(dossiers.length) })}
       </p>
       <VirtualList
         items={found}
