@@ -18,11 +18,13 @@ export async function examinePhotoFiles(files: readonly { path: string; file: st
   const { examinePhoto } = await import('../imaging/examine-photo.ts')
   const { decodeInNode } = await import('../imaging/decode-node.ts')
   const { createBarcodeReader } = await import('../imaging/read-barcodes-node.ts')
+  const { createLabelReaderInNode } = await import('../imaging/label/label-reader-node.ts')
   const readBarcodes = await createBarcodeReader()
+  const readLabel = createLabelReaderInNode()
   const facts: PhotoFacts[] = []
   for (const { path, file } of files) {
     const bytes = await readBytes(path, PHOTO_LIMIT_BYTES)
-    facts.push(await examinePhoto(bytes, { file, decode: decodeInNode, readBarcodes }))
+    facts.push(await examinePhoto(bytes, { file, decode: decodeInNode, readBarcodes, readLabel }))
   }
   return facts
 }

@@ -58,6 +58,7 @@ export interface PhotoProblem {
     | 'dark'
     | 'overexposed'
     | 'heavily-compressed'
+    | 'label-unreadable'
   readonly detail: string
 }
 

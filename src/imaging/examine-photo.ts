@@ -4,11 +4,13 @@
  * Must not say what a photo shows without positive evidence: the view stays `cannot-tell`.
  */
 import { emptyPhotoFacts, type PhotoFacts, type PhotoProblem } from '../domain/photo-facts.ts'
+import { describePhoto } from './fingerprints/describe-photo.ts'
 import { estimateJpegQuality } from './jpeg-quality.ts'
 import { judgePhoto } from './judge-photo.ts'
+import { LEAST_LABEL_WIDTH_PX } from './label/label-limits.ts'
+import type { LabelReading, ReadLabel } from './label-reader.ts'
 import { measureBlur } from './measure-blur.ts'
 import { measureExposure } from './measure-exposure.ts'
-import { fingerprint } from './pdq.ts'
 import { type Decode, type Pixels, toGrey } from './pixels.ts'
 import { readSize, type Size } from './read-size.ts'
 import { sha256 } from './sha256.ts'
@@ -22,6 +24,7 @@ export interface ExamineOptions {
   readonly file: string
   readonly decode: Decode
   readonly readBarcodes?: ReadBarcodes
+  readonly readLabel?: ReadLabel
   readonly signal?: AbortSignal
 }
 
@@ -32,7 +35,7 @@ const LARGEST_PIXELS = 50e6
 const LEAST_SIDE_PX = 32
 
 export async function examinePhoto(bytes: Uint8Array, options: ExamineOptions): Promise<PhotoFacts> {
-  const { file, decode, readBarcodes, signal } = options
+  const { file, decode, readBarcodes, readLabel, signal } = options
   signal?.throwIfAborted()
   if (bytes.length > LARGEST_FILE_BYTES) {
     const megabytes = Math.round(bytes.length / 2 ** 20)
@@ -70,12 +73,13 @@ export async function examinePhoto(bytes: Uint8Array, options: ExamineOptions): 
     )
   }
   const grey = toGrey(pixels)
-  const { hash, quality } = fingerprint(grey)
+  const { hash, quality, ...prints } = describePhoto(grey)
   const blurPx = measureBlur(grey)
   const jpegQuality = mediaType === 'image/jpeg' ? qualityOf(bytes) : null
   signal?.throwIfAborted()
   const barcodes = readBarcodes ? await readBarcodes(pixels) : []
   signal?.throwIfAborted()
+  const reading = readLabel ? await readLabel(pixels, null, signal) : null
   return {
     ...emptyPhotoFacts(file),
     ...known,
@@ -85,11 +89,29 @@ export async function examinePhoto(bytes: Uint8Array, options: ExamineOptions): 
     height,
     pdq: hash,
     pdqQuality: quality,
+    prints,
     blurPx: blurPx === null ? null : Math.round(blurPx * 100) / 100,
     jpegQuality,
     barcodes,
-    problems: judgePhoto({ width, height, blurPx, jpegQuality, exposure: measureExposure(grey) }),
+    label: labelOf(reading),
+    problems: [
+      ...judgePhoto({ width, height, blurPx, jpegQuality, exposure: measureExposure(grey) }),
+      ...labelProblems(reading),
+    ],
   }
+}
+
+/** A label that was seen and not read beyond doubt is no label to judge by. */
+function labelOf(reading: LabelReading | null): PhotoFacts['label'] {
+  if (reading === null || reading.lines.length === 0) return null
+  const { widthPx: _widthPx, ...label } = reading
+  return label
+}
+
+function labelProblems(reading: LabelReading | null): PhotoProblem[] {
+  if (reading === null || reading.widthPx >= LEAST_LABEL_WIDTH_PX) return []
+  const detail = `the label is ${reading.widthPx} px wide; ${LEAST_LABEL_WIDTH_PX} are needed`
+  return [{ problem: 'label-unreadable', detail }]
 }
 
 function refuseBySize({ width, height }: Size): PhotoProblem | null {

@@ -6,6 +6,7 @@ import { decodeInBrowser } from '../../imaging/decode-browser.ts'
 import { examinePhoto } from '../../imaging/examine-photo.ts'
 import { readBarcodes } from '../../imaging/read-barcodes.ts'
 import type { WorkerAnswer } from '../../platform/worker-queue.ts'
+import { createLabelReaderInWorker } from './open-label-reader.ts'
 
 export interface ExamineTask {
   readonly file: string
@@ -15,10 +16,12 @@ export interface ExamineTask {
 // The library would fetch its wasm from a public server; ours travels with the extension.
 prepareZXingModule({ overrides: { locateFile: () => new URL(zxingWasm, self.location.href).href } })
 
+const readLabel = createLabelReaderInWorker()
+
 self.addEventListener('message', async ({ data }: MessageEvent<ExamineTask>) => {
   let answer: WorkerAnswer<PhotoFacts>
   try {
-    const result = await examinePhoto(data.bytes, { file: data.file, decode: decodeInBrowser, readBarcodes })
+    const result = await examinePhoto(data.bytes, { file: data.file, decode: decodeInBrowser, readBarcodes, readLabel })
     answer = { ok: true, result }
   } catch (error) {
     answer = { ok: false, message: error instanceof Error ? error.message : String(error) }

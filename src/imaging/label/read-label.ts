@@ -8,18 +8,14 @@ import type { LabelReading, ReadLabel } from '../label-reader.ts'
 import type { Pixels } from '../pixels.ts'
 import { cornersOfWhole, cutOut } from './cut-out.ts'
 import { findTextLines, type TextBox } from './find-text-lines.ts'
+import { LEAST_LABEL_WIDTH_PX } from './label-limits.ts'
 import { locateLabel, toMultipleOf32 } from './locate-label.ts'
 import { carriesFigures, findCertificate, findGrade, findGrader, type PlacedLine } from './parse-label.ts'
 import { readTextLine } from './read-text-line.ts'
 import type { TextModels } from './text-models.ts'
 
-/**
- * Pixels that a label must be wide in the photo: below, wrong numbers are common (measured on synthetic labels, `npm run bench --
- * label`).
- */
-export const LEAST_LABEL_WIDTH_PX = 240
 /** Lowest probability of a digit for which a number counts; the same measurement. */
-export const LEAST_DIGIT_CERTAINTY = 0.7
+const LEAST_DIGIT_CERTAINTY = 0.7
 // Pixels: the widths at which a label is laid flat and read.
 const READING_WIDTHS = [832, 640, 1024] as const
 // A line with less is noise, a pattern or a barcode.
