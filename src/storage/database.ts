@@ -67,6 +67,24 @@ export interface BlobRecord {
   readonly bytes: ArrayBuffer
 }
 
+export interface FingerprintChunk {
+  readonly chunk: number
+  /** The dossiers in it, as they were: of one that changed since, a later chunk holds what counts. */
+  readonly dossiers: readonly {
+    readonly id: string
+    readonly revision: number
+    readonly updatedAt: string
+    /** Fingerprints of it, one after the other. */
+    readonly count: number
+  }[]
+  /** Eight 32-bit words a fingerprint. */
+  readonly words: ArrayBuffer
+  /** What each is of: the place in `PRINT_KINDS`. */
+  readonly kinds: ArrayBuffer
+  /** Which of its dossier's photos each is of: 16 bits, the place in `Dossier.photos`. */
+  readonly photos: ArrayBuffer
+}
+
 export interface JobRecord {
   readonly name: string
   /** Of what the job makes; a later one begins anew. */
@@ -113,6 +131,8 @@ export interface TouchstoneSchema extends DBSchema {
   saleSegments: { key: number; value: SaleSegmentRecord }
   saleWords: { key: [string, number]; value: SaleWordRecord }
   saleImports: { key: string; value: SaleImportRecord; indexes: { file: string } }
+  /** Fingerprints of every kept photo, some thousands a record, so that all are loaded at once. Derived; no backup holds them. */
+  fingerprints: { key: number; value: FingerprintChunk }
   /** How far work over all records has come, so that it goes on where it was cut off. */
   jobs: { key: string; value: JobRecord }
   /** Signs evidence bags. The private key cannot be taken out, and no backup holds it. */
@@ -143,7 +163,7 @@ export type RecordStore = (typeof RECORD_STORES)[number]
 /** What is derived from a dossier and written in its transaction; no backup holds it. */
 export const DERIVED_STORES = ['summaries', 'endings', 'tallies'] as const
 
-const VERSION = 5
+const VERSION = 6
 
 /** Opens the database, creating or migrating it. `onBlocked` is told when another window holds an older version open. */
 export function openDatabase(name = 'touchstone', onBlocked?: () => void): Promise<Database> {
@@ -187,6 +207,8 @@ export function openDatabase(name = 'touchstone', onBlocked?: () => void): Promi
         database.createObjectStore('jobs', { keyPath: 'name' })
         database.createObjectStore('keys')
       }
+      // Filled from the dossiers when photos are first looked up.
+      if (oldVersion < 6) database.createObjectStore('fingerprints', { keyPath: 'chunk' })
     },
     blocked: () => onBlocked?.(),
     // A newer version wants in: let it, rather than hold its window up.
