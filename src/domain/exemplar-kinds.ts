@@ -190,7 +190,7 @@ export const POINT_KINDS: Readonly<Record<PointKind, PointKindFacts>> = {
     kind: 'same-look',
     unit: 'SSIM',
     needsPxPerMm: 6,
-    defaultTolerance: 0.35,
+    defaultTolerance: 0.3,
     regionsNeeded: [PLACE],
     cause: 'design',
   },

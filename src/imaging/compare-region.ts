@@ -208,7 +208,8 @@ const DIGITS: Readonly<Record<string, number>> = { mm: 2, SSIM: 2, counters: 0, 
 
 /**
  * `differs` only where the whole of the uncertainty lies beyond the tolerance (ISO 14253-1's rule for proving
- * non-conformance); `agrees` within the tolerance where the uncertainty is under half of it; between the two, no verdict.
+ * non-conformance); `agrees` where the whole of it lies within, or the value does and the uncertainty is under half of the
+ * tolerance; between the two, no verdict.
  */
 function judge(
   seen: Measured | MeasuredBeside,
@@ -235,7 +236,7 @@ function judge(
     }),
   }
   if (apart - uncertainty > tolerance || alsoDiffers) return { verdict: 'differs', ...figures, reason: words } as const
-  if (apart <= tolerance && uncertainty <= Math.max(tolerance / 2, 0)) {
+  if (apart + uncertainty <= tolerance || (apart <= tolerance && uncertainty <= tolerance / 2)) {
     return { verdict: 'agrees', ...figures, reason: words } as const
   }
   return { verdict: 'cannot-tell', ...figures, reason: `${words}: too near to say` } as const

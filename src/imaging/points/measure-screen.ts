@@ -145,13 +145,14 @@ function findPair(
     const radius = Math.min(noise.length - 1, Math.round(Math.hypot(u, v)))
     return at(u, v) / Math.max(noise[radius]!, floor)
   }
+  const blocks = blockLevel(at, side, low, high)
   const peaks: { u: number; v: number; strength: number }[] = []
   const spread = Math.max(1, Math.round(side / taken))
   for (let v = -half + 2; v < half - 2; v++) {
     for (let u = 0; u < half - 2; u++) {
       const radius = Math.hypot(u, v)
       if (radius < low || radius > high) continue
-      if (isBlockArtefact(u / side, v / side, 1.5 / taken)) continue
+      if (at(u, v) < 4 * blocks && isBlockArtefact(u / side, v / side, 1.5 / taken)) continue
       const strength = strengthAt(u, v)
       if (strength < LEAST_STRENGTH) continue
       let highest = true
@@ -163,18 +164,22 @@ function findPair(
   }
   peaks.sort((a, b) => b.strength - a.strength)
   let best: Screen | null = null
+  let tallest = 0
   const placed = peaks.slice(0, 24).map(({ u, v, strength }) => {
     const [su, sv] = refine(at, u, v)
     const [x, y] = toCard(su / side, sv / side)
-    return { x, y, frequency: Math.hypot(x, y), angle: (Math.atan2(y, x) * 180) / Math.PI, strength }
+    return { x, y, frequency: Math.hypot(x, y), angle: (Math.atan2(y, x) * 180) / Math.PI, strength, height: at(u, v) }
   })
   for (const [i, first] of placed.entries()) {
     for (const second of placed.slice(i + 1)) {
       const turn = (((first.angle - second.angle) % 180) + 180) % 180
       const ratio = first.frequency / second.frequency
       if (Math.abs(turn - 90) > 5 || ratio < 0.93 || ratio > 1.075) continue
+      // The tallest pair is the screen itself; its harmonics stand out as much over their rings, but are lower.
+      const height = Math.min(first.height, second.height)
+      if (height <= tallest) continue
+      tallest = height
       const strength = Math.min(first.strength, second.strength)
-      if (best && best.strength >= strength) continue
       const turned = (((second.angle + (turn > 0 ? 90 : 0)) % 90) + 90) % 90
       const own = ((first.angle % 90) + 90) % 90
       // The mean of two angles on a circle of 90 degrees.
@@ -194,6 +199,19 @@ function findPair(
 function isBlockArtefact(fx: number, fy: number, near: number): boolean {
   const onGrid = (f: number) => Math.abs(f * 8 - Math.round(f * 8)) / 8 < near
   return onGrid(fx) && onGrid(fy)
+}
+
+/** How tall the peaks of the blocks themselves are: the median over their grid. A screen that falls on the grid is far taller. */
+function blockLevel(at: (u: number, v: number) => number, side: number, low: number, high: number): number {
+  const heights: number[] = []
+  for (let j = -4; j <= 4; j++) {
+    for (let i = 0; i <= 4; i++) {
+      const [u, v] = [Math.round((i * side) / 8), Math.round((j * side) / 8)]
+      const radius = Math.hypot(u, v)
+      if (radius >= low && radius <= high && u < side / 2 && v > -side / 2 && v < side / 2) heights.push(at(u, v))
+    }
+  }
+  return heights.sort((a, b) => a - b)[heights.length >> 1] ?? 0
 }
 
 /** Middle of a peak to a part of a step, from its neighbours' heights (parabola through logarithms). */

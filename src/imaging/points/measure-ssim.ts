@@ -9,20 +9,23 @@ const SIGMA = 1.5
 const C1 = (0.01 * 255) ** 2
 const C2 = (0.03 * 255) ** 2
 
-/** One value a place whose window lies inside, by rows; levels 0–255. */
+/**
+ * One value a place whose window lies inside, by rows; levels 0–255. `weights`: how much structure either picture has there, after
+ * Wang & Li, Information Content Weighting for Perceptual Image Quality Assessment (2011): even places look alike in any two pictures.
+ */
 export function mapSsim(a: ArrayLike<number>, b: ArrayLike<number>, width: number, height: number) {
   const half = (WINDOW - 1) / 2
   const kernel = Array.from({ length: WINDOW }, (_, i) => Math.exp(-((i - half) ** 2) / (2 * SIGMA * SIGMA)))
   const total = kernel.reduce((sum, weight) => sum + weight, 0)
-  const weights = kernel.map((weight) => weight / total)
+  const normed = kernel.map((weight) => weight / total)
   const [w, h] = [width - WINDOW + 1, height - WINDOW + 1]
-  if (w < 1 || h < 1) return { width: 0, height: 0, values: new Float32Array(0) }
+  if (w < 1 || h < 1) return { width: 0, height: 0, values: new Float32Array(0), weights: new Float32Array(0) }
   const filter = (value: (i: number) => number) => {
     const rows = new Float64Array(w * height)
     for (let y = 0; y < height; y++) {
       for (let x = 0; x < w; x++) {
         let sum = 0
-        for (let k = 0; k < WINDOW; k++) sum += weights[k]! * value(y * width + x + k)
+        for (let k = 0; k < WINDOW; k++) sum += normed[k]! * value(y * width + x + k)
         rows[y * w + x] = sum
       }
     }
@@ -30,7 +33,7 @@ export function mapSsim(a: ArrayLike<number>, b: ArrayLike<number>, width: numbe
     for (let y = 0; y < h; y++) {
       for (let x = 0; x < w; x++) {
         let sum = 0
-        for (let k = 0; k < WINDOW; k++) sum += weights[k]! * rows[(y + k) * w + x]!
+        for (let k = 0; k < WINDOW; k++) sum += normed[k]! * rows[(y + k) * w + x]!
         out[y * w + x] = sum
       }
     }
@@ -42,12 +45,23 @@ export function mapSsim(a: ArrayLike<number>, b: ArrayLike<number>, width: numbe
   const squareB = filter((i) => b[i]! * b[i]!)
   const product = filter((i) => a[i]! * b[i]!)
   const values = new Float32Array(w * h)
+  const structure = new Float32Array(w * h)
   for (let i = 0; i < values.length; i++) {
     const [ma, mb] = [meanA[i]!, meanB[i]!]
     const [va, vb, cov] = [squareA[i]! - ma * ma, squareB[i]! - mb * mb, product[i]! - ma * mb]
     values[i] = ((2 * ma * mb + C1) * (2 * cov + C2)) / ((ma * ma + mb * mb + C1) * (va + vb + C2))
+    structure[i] = Math.log1p((Math.max(0, va) + Math.max(0, vb)) / C2)
   }
-  return { width: w, height: h, values }
+  return { width: w, height: h, values, weights: structure }
+}
+
+export function weightedMean(values: ArrayLike<number>, weights: ArrayLike<number>): number {
+  let [sum, total] = [0, 0]
+  for (let i = 0; i < values.length; i++) {
+    sum += values[i]! * weights[i]!
+    total += weights[i]!
+  }
+  return total > 0 ? sum / total : 1
 }
 
 export function meanOf(values: ArrayLike<number>): number {

@@ -3,7 +3,7 @@ import type { PointOf } from '../../domain/exemplar.ts'
 import type { CannotTell } from '../cannot-tell.ts'
 import type { PlacedPicture } from '../placed-picture.ts'
 import { layOver } from './lay-over.ts'
-import { mapSsim, meanOf } from './measure-ssim.ts'
+import { mapSsim, weightedMean } from './measure-ssim.ts'
 import type { MeasuredBeside, PairMeasure } from './point-measure.ts'
 
 // Finer than this, grain and screen decide and not the drawing, px/mm. Ours.
@@ -16,17 +16,20 @@ export const sameLook: PairMeasure<'same-look'> = {
   compare(point: PointOf<'same-look'>, exemplar: PlacedPicture, photo: PlacedPicture): MeasuredBeside | CannotTell {
     const laid = layOver(point.region, exemplar, photo, MOST_PER_MM)
     if ('reason' in laid) return laid
-    const { width, height, values } = mapSsim(laid.model, laid.seen, laid.width, laid.height)
-    const value = meanOf(values)
+    const { width, height, values, weights } = mapSsim(laid.model, laid.seen, laid.width, laid.height)
+    const value = weightedMean(values, weights)
     // Quarters of the region: a place that looks otherwise is local, and so is what registration leaves.
     const parts: number[] = []
     for (let k = 0; k < BLOCKS; k++) {
       const [left, top] = [(k % 2) * (width >> 1), (k >> 1) * (height >> 1)]
-      const part: number[] = []
+      const [part, weigh]: [number[], number[]] = [[], []]
       for (let y = top; y < top + (height >> 1); y++) {
-        for (let x = left; x < left + (width >> 1); x++) part.push(values[y * width + x]!)
+        for (let x = left; x < left + (width >> 1); x++) {
+          part.push(values[y * width + x]!)
+          weigh.push(weights[y * width + x]!)
+        }
       }
-      if (part.length > 0) parts.push(meanOf(part))
+      if (part.length > 0) parts.push(weightedMean(part, weigh))
     }
     const spread = Math.sqrt(parts.reduce((sum, part) => sum + (part - value) ** 2, 0) / Math.max(1, parts.length - 1))
     const noise = photo.jpegQuality === null ? 0.02 : 0.02 + Math.max(0, 90 - photo.jpegQuality) / 1000

@@ -14,7 +14,7 @@ const STRIPS = 8
 // Stock stands out from the inks' own direction by at least this much light, else the two inks hide a gap. Ours.
 const LEAST_STANDING_OUT = 0.06
 // How even the light is over a seam's width: what the ground may be off by. Ours.
-const GROUND_ERROR = 0.004
+const GROUND_ERROR = 0.002
 
 const minus = (a: Vector, b: Vector): Vector => [a[0] - b[0], a[1] - b[1], a[2] - b[2]]
 const dot = (a: Vector, b: Vector) => a[0] * b[0] + a[1] * b[1] + a[2] * b[2]
