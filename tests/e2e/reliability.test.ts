@@ -5,7 +5,6 @@
 import { rmSync } from 'node:fs'
 import { join, resolve } from 'node:path'
 import type { Browser, CDPSession, Page } from 'puppeteer-core'
-import { build } from 'vite'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import {
   copyExtension,
@@ -14,6 +13,7 @@ import {
   type StartedBrowser,
   startBrowser,
 } from '../../src/demo/browsers.ts'
+import { bundleHarness } from './harness/bundle-harness.ts'
 import { FAMILIES } from './harness/world.ts'
 import type { Audited } from './harness/write-sequences.ts'
 
@@ -23,26 +23,6 @@ const SEED = Number(process.env.SEED ?? 20_261_125)
 const LONGEST_WRITING = 500
 const ROOT = resolve(import.meta.dirname, '../..')
 const WAYS = ['service worker', 'page', 'browser process'] as const
-
-async function bundleHarness(): Promise<string> {
-  const result = await build({
-    configFile: false,
-    root: ROOT,
-    logLevel: 'error',
-    build: {
-      write: false,
-      minify: false,
-      target: 'chrome120',
-      lib: {
-        entry: join(import.meta.dirname, 'harness/write-sequences.ts'),
-        formats: ['iife'],
-        name: 'storageHarnessBundle',
-      },
-    },
-  })
-  const [{ output }] = result as unknown as [{ output: { code: string }[] }]
-  return output[0]!.code
-}
 
 function createRandom(seed: number): () => number {
   let state = seed

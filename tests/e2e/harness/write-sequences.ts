@@ -8,6 +8,7 @@ import { emptyListing } from '../../../src/domain/listing.ts'
 import { openDatabase } from '../../../src/storage/database.ts'
 import { createDossiers, type DossierDraft } from '../../../src/storage/dossiers.ts'
 import { RECORD_SCHEMAS } from '../../../src/storage/record-schemas.ts'
+import { refreshSummaries } from '../../../src/storage/refresh-summaries.ts'
 import { sha256 } from '../../../src/storage/sha256.ts'
 
 const ACKNOWLEDGED = 'acknowledged '
@@ -183,6 +184,103 @@ async function fill(round: string, bytes: number): Promise<{ fault: string; kept
   }
 }
 
+/** `count` dossiers without photos, written in bulk as this version writes them; for the bench. */
+async function seed(count: number): Promise<void> {
+  const { database } = await open(() => 'nobody')
+  const random = createRandom(11)
+  const words = [
+    'Grey',
+    'Petrel',
+    'Lantern',
+    'Hawker',
+    'Odo',
+    'Marrable',
+    'Nordlys',
+    'Maiden',
+    'Mire',
+    'Beetle',
+    'Tidal',
+    'League',
+  ]
+  const word = () => words[Math.floor(random() * words.length)]!
+  const sentence = (length: number) => Array.from({ length }, word).join(' ')
+  for (let from = 0; from < count; from += 500) {
+    const transaction = database.transaction(['dossiers', 'summaries'], 'readwrite')
+    for (let number = from; number < Math.min(count, from + 500); number++) {
+      const at = new Date(Date.UTC(2020, 0, 1) + number * 9_000_000).toISOString()
+      const { photos: _photos, screenshot: _screenshot, ...one } = draft(`seeded-${number}`, 0, () => 0)
+      const title = `${sentence(4)} 19${31 + (number % 30)} #${number % 60}`
+      const record = {
+        ...one,
+        id: crypto.randomUUID(),
+        title,
+        capturedAt: at,
+        pageText: sentence(600),
+        notes: sentence(8),
+        inspection: {
+          ...one.inspection,
+          listing: {
+            ...one.inspection.listing,
+            title,
+            price: { amount: `${number % 900}.00`, currency: 'EUR' },
+            seller: {
+              name: `${word()}_${number % 700}`,
+              url: null,
+              feedbackCount: null,
+              feedbackPercent: null,
+              memberSince: null,
+            },
+            description: sentence(120),
+            photos: [],
+          },
+        },
+        photos: [],
+        screenshot: null,
+        revision: 1,
+        createdAt: at,
+        updatedAt: at,
+        deletedAt: null,
+        log: [{ at, event: 'kept' as const, detail: title }],
+      }
+      transaction.objectStore('dossiers').put(record)
+      transaction.objectStore('summaries').put(summarise(record))
+    }
+    await transaction.done
+  }
+  database.close()
+}
+
+/** Keeps one dossier with 12 photos of `bytes` each; milliseconds until it is stored, and the longest time the page stood still. */
+async function timeKeeping(bytes: number): Promise<{ stored: number; stoodStill: number }> {
+  const { database, dossiers } = await open(() => crypto.randomUUID())
+  const one = draft(`timed-${crypto.randomUUID()}`, 0, () => 0.999)
+  const photos = one.photos.map((photo, index) => ({ ...photo, bytes: noise(createRandom(index + 1), bytes) }))
+  await new Promise((done) => setTimeout(done, 200))
+  let stoodStill = 0
+  let last = performance.now()
+  const beat = setInterval(() => {
+    stoodStill = Math.max(stoodStill, performance.now() - last)
+    last = performance.now()
+  }, 1)
+  const started = performance.now()
+  await dossiers.keep({ ...one, photos })
+  const stored = performance.now() - started
+  clearInterval(beat)
+  database.close()
+  return { stored, stoodStill }
+}
+
+/** Throws the summaries’ versions away, as an older version would have left them, and makes them anew; milliseconds. */
+async function timeRefreshing(): Promise<{ made: number; milliseconds: number }> {
+  const { database } = await open(() => 'nobody')
+  await database.delete('jobs', 'summaries')
+  const started = performance.now()
+  const made = await refreshSummaries(database)
+  const milliseconds = performance.now() - started
+  database.close()
+  return { made, milliseconds }
+}
+
 async function keepOne(id: string): Promise<void> {
   const { database, dossiers } = await open(() => id)
   await dossiers.keep(draft(id, 0, createRandom(7)))
@@ -204,4 +302,6 @@ async function forget(id: string): Promise<void> {
   database.close()
 }
 
-Object.assign(globalThis, { storageHarness: { write, audit, change, fill, keepOne, tear, forget } })
+Object.assign(globalThis, {
+  storageHarness: { write, audit, change, fill, keepOne, tear, forget, seed, timeKeeping, timeRefreshing },
+})
