@@ -7,7 +7,7 @@ import { type ClaimReading, parseClaims, readClaims } from './claim/parse-claims
 import type { Claim } from './claim.ts'
 import type { Facts } from './facts.ts'
 import type { Book } from './grader-book.ts'
-import type { Concern, Evidence, Inspection, TraceLine } from './inspection.ts'
+import type { Concern, Evidence, Inspection, Strength, TraceLine } from './inspection.ts'
 import type { Listing } from './listing.ts'
 import { neededViews, nextQuestion, orderViews } from './request/order-views.ts'
 import { writeRequest } from './request/write-request.ts'
@@ -19,6 +19,7 @@ import type { Rule } from './rules/rule.ts'
 import { takeStance } from './stance/take-stance.ts'
 import { type NormalisedText, normaliseText } from './text/normalise-text.ts'
 import { countDifferentPhotos, findViews, joinPhotos } from './views/find-views.ts'
+import type { ViewFinding, ViewId } from './views.ts'
 import { combineEvidence } from './weighing/combine-evidence.ts'
 import { weighRule } from './weighing/learn-weight.ts'
 import { describeWeight } from './weighing/verbal-scale.ts'
@@ -55,7 +56,7 @@ export function inspect(facts: Facts, book: Book, packs: Packs): Inspection {
     differentPhotos: countDifferentPhotos(facts, packs.viewWords, pack.id === 'encapsulated'),
     claimOf: createPartReader(facts, reading, knowledge),
   }
-  const raised = new Set<string>()
+  const raised = new Map<string, Strength>()
   const grounds: Grounds = {
     read: createFactReader(known),
     phrases: packs.searchPhrases(texts),
@@ -69,13 +70,19 @@ export function inspect(facts: Facts, book: Book, packs: Packs): Inspection {
   for (const rule of packs.rules) {
     const concern = raiseConcern(rule, grounds, book, packs, trace)
     if (concern === null) continue
-    raised.add(rule.id)
-    concerns.push(concern)
+    raised.set(rule.id, concern.strength)
+    // Only by one at least as strong: else a sign more would leave less open.
+    const by = rule.supersededBy?.find(
+      (id) => STRENGTH_ORDER[raised.get(id) ?? 'weak'] <= STRENGTH_ORDER[concern.strength] && raised.has(id),
+    )
+    if (by === undefined) concerns.push(concern)
+    else trace[trace.length - 1] = { ...trace.at(-1)!, reason: `${trace.at(-1)!.reason}; superseded by ${by}` }
   }
   concerns.sort(compareConcerns)
 
-  const needed = neededViews(pack, concerns).map((view) => views.get(view)!)
-  const beyond = [...views.values()].filter((finding) => finding.status === 'shown' && !needed.includes(finding))
+  const seen = doubtViews(views, concerns, packs)
+  const needed = neededViews(pack, concerns).map((view) => seen.get(view)!)
+  const beyond = [...seen.values()].filter((finding) => finding.status === 'shown' && !needed.includes(finding))
   const open = orderViews(
     needed.filter((finding) => finding.status !== 'shown'),
     concerns,
@@ -174,6 +181,27 @@ function raiseConcern(rule: Rule, grounds: Grounds, book: Book, packs: Packs, tr
   }
   trace.push({ rule: rule.id, raised: false, reason: failed })
   return null
+}
+
+/** A view that is shown, but that an open concern does not take at its word, is asked for again, with the concern as the reason. */
+function doubtViews(
+  views: ReadonlyMap<ViewId, ViewFinding>,
+  concerns: readonly Concern[],
+  { rules, translate }: Packs,
+): ReadonlyMap<ViewId, ViewFinding> {
+  const open = new Map(concerns.filter(({ settledBy }) => settledBy === null).map((concern) => [concern.rule, concern]))
+  const doubted = new Map(views)
+  for (const { id, doubts } of rules) {
+    const concern = doubts && open.get(id)
+    if (!concern) continue
+    for (const view of doubts) {
+      const finding = doubted.get(view)
+      if (finding?.status !== 'shown') continue
+      const reason = translate('view_reason_doubted', { concern: concern.title })
+      doubted.set(view, { ...finding, status: 'not-readable', reason })
+    }
+  }
+  return doubted
 }
 
 function settledByFact(rule: Rule, grounds: Grounds): string | null {

@@ -74,6 +74,12 @@ function describeRule(rule: Rule, texts: Record<string, string>): string[] {
     ...(rule.settledWhen ? [`- settled by the fact that ${describe(rule.settledWhen)}`] : []),
     `- settles it: ${text('settles')}`,
     ...(rule.request.length > 0 ? [`- asks for: ${rule.request.join(', ')}`] : []),
+    ...(rule.doubts ? [`- while open, a photo is not taken at its word for: ${rule.doubts.join(', ')}`] : []),
+    ...(rule.supersededBy
+      ? [
+          `- says nothing of its own where this is raised: ${rule.supersededBy.map((id) => `[${id}](#${id})`).join(', ')}`,
+        ]
+      : []),
     `- group: ${rule.group} · source: ${rule.source}`,
     `- raised: ${names(true)}`,
     `- silent: ${names(false)}`,

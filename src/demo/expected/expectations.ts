@@ -135,7 +135,7 @@ export const EXPECTATIONS: Readonly<Record<string, ExpectedInspection>> = {
     about: 'The seller covers the certificate number in every picture and does not write it.',
     // A covered number hides a mismatch; practice counts that as a strong sign.
     stance: 'wait',
-    concerns: ['certificate-missing'],
+    concerns: ['certificate-hidden'],
     needsPixels: [],
     views: views('shown', 'holder-front', 'holder-back', 'holder-edges', 'holder-corners'),
     // That the code is covered shows only to who understands the picture; size and sharpness do not tell.
@@ -155,7 +155,7 @@ export const EXPECTATIONS: Readonly<Record<string, ExpectedInspection>> = {
   q07: {
     about: 'A reprint whose last sentence says so.',
     stance: 'wait',
-    concerns: ['reprint-wording'],
+    concerns: ['buried-reprint'],
     needsPixels: [],
     views: ALL_RAW,
     viewsFromPixels: {},
@@ -334,7 +334,7 @@ export const EXPECTATIONS: Readonly<Record<string, ExpectedInspection>> = {
   m04: {
     about: 'A reprint, in German, said in the second sentence.',
     stance: 'wait',
-    concerns: ['reprint-wording'],
+    concerns: ['buried-reprint'],
     needsPixels: [],
     views: ALL_RAW,
     viewsFromPixels: {},

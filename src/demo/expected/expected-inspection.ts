@@ -19,11 +19,13 @@ export const COVERED_RULES = [
   'missing-back',
   'too-few-photos',
   'reprint-wording',
+  'buried-reprint',
   'hedged-authenticity',
   'off-platform-payment',
   'no-returns',
   'urgency',
   'certificate-missing',
+  'certificate-hidden',
   'low-resolution-photos',
 ] as const
 

@@ -13,7 +13,7 @@ export interface RequestInput {
   readonly pack: MessagePack
   /** In characters as JavaScript counts them; `null`: no limit. */
   readonly maxLength: number | null
-  /** No more than this many views; absent: all. */
+  /** No more than this many lines, the buyer's own among them; absent: all. */
   readonly mostViews?: number
   /** The buyer's own words for this issue, `null` where there are none. */
   readonly issueAsk: string | null
@@ -31,8 +31,10 @@ export function writeRequest(input: RequestInput): RequestMessage {
   const asked = open.filter((finding) => finding.status !== 'shown')
   const lines = asked.map((finding) => ({ view: finding.view, text: writeLine(finding, pack, style) }))
   const own = issueAsk === null || issueAsk.trim() === '' ? null : pack.issue.replace('{ask}', () => issueAsk.trim())
-  for (let kept = Math.min(lines.length, mostViews ?? lines.length); kept >= 0; kept--) {
-    // The buyer's own question stands last and is the first to go.
+  // The buyer's own question was written for this very issue: it is one of the few that are asked.
+  const room = mostViews === undefined ? lines.length : mostViews - (own === null ? 0 : 1)
+  for (let kept = Math.min(lines.length, Math.max(room, 0)); kept >= 0; kept--) {
+    // Where the message box is too small it stands last and is the first to go.
     for (const last of own === null ? [null] : [own, null]) {
       const texts = [...lines.slice(0, kept).map((line) => line.text), ...(last === null ? [] : [last])]
       if (texts.length === 0 && style.terms.length === 0) continue

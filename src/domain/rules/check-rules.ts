@@ -114,6 +114,11 @@ export function checkRulePack(
       const contradiction = 'all' in condition ? findContradiction(condition.all) : null
       if (contradiction !== null) faults.push({ path, fault: `can never hold: ${contradiction}` })
     }
+    for (const [place, id] of (rule.supersededBy ?? []).entries()) {
+      const path = `rules.${at}.supersededBy.${place}`
+      if (id === rule.id) faults.push({ path, fault: 'a rule cannot supersede itself' })
+      else if (!known.rules.has(id)) faults.push({ path, fault: `no such rule: "${id}"` })
+    }
   }
   for (const [at, id] of (pack.off ?? []).entries()) {
     if (!before.has(id)) faults.push({ path: `off.${at}`, fault: `no such rule in an earlier pack: "${id}"` })
@@ -121,9 +126,9 @@ export function checkRulePack(
   return faults
 }
 
-/** Rules that the conditions of this one refer to. */
+/** Rules that this one refers to, in its conditions or as those that supersede it. */
 export function referencesOf(rule: Rule): readonly string[] {
-  const ids: string[] = []
+  const ids: string[] = [...(rule.supersededBy ?? [])]
   for (const { condition } of conditionsOf(rule, 0)) if ('raised' in condition) ids.push(condition.raised.rule)
   return ids
 }

@@ -17,7 +17,8 @@ export interface Grounds {
   readonly phrases: ReadonlyMap<string, readonly PhraseHit[]>
   readonly views: ReadonlyMap<ViewId, ViewFinding>
   readonly graders: readonly Grader[]
-  readonly raised: ReadonlySet<string>
+  /** Rules raised so far, superseded ones included. */
+  readonly raised: Pick<ReadonlySet<string>, 'has'>
   readonly translate: Translate
 }
 

@@ -73,6 +73,9 @@ export const FACTS = {
   'worth.copies-known': 'flag',
   'price.to-worth': 'number',
   'valuation.ask-to-centre': 'number',
+  'valuation.thin': 'flag',
+  'valuation.only-excluded-sellers': 'flag',
+  'valuation.yearly-loss': 'number',
 
   'photos.count': 'number',
   'photos.different': 'number',

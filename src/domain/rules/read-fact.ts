@@ -151,6 +151,9 @@ function otherSeller(trace: Trace, { facts }: KnownAboutOffer): boolean | null {
   return here.trim().toLowerCase() !== trace.seller.trim().toLowerCase()
 }
 
+/** The valuation's own word for a sale of a seller whom the buyer does not count. */
+const SELLER_EXCLUDED = 'why.seller-not-counted'
+
 const BAD_ENDS = new Set(['altered', 'counterfeit', 'not-as-described', 'never-arrived'])
 
 function disguised(...kinds: DisguiseKind[]): Reader {
@@ -336,6 +339,27 @@ const readers: Readonly<Record<FactId, Reader>> = {
       percent: Math.round(valuation.ask.ratioToCentre * 100),
       count: valuation.n,
     })
+  },
+
+  'valuation.thin': (known) => {
+    const { valuation } = known.facts
+    // Of merely similar cards there may be many sales; of this card there is none.
+    if (!valuation || valuation.level === null || valuation.level === 'similar') return NOTHING
+    return stated(valuation.thin, known, 'says_thin', { count: valuation.n })
+  },
+  'valuation.only-excluded-sellers': (known) => {
+    const { valuation } = known.facts
+    if (!valuation) return NOTHING
+    const { n, excluded } = valuation
+    const only = n === 0 && excluded.length > 0 && excluded.every(({ reason }) => reason?.code === SELLER_EXCLUDED)
+    return stated(only, known, 'says_excluded_sellers', { count: excluded.length })
+  },
+  'valuation.yearly-loss': (known) => {
+    const { valuation } = known.facts
+    if (!valuation?.trend) return NOTHING
+    const { perYear, high } = valuation.trend
+    const percent = (share: number) => Math.round(share * -100)
+    return stated(-high, known, 'says_yearly_loss', { percent: percent(perYear), least: percent(high) })
   },
 
   'photos.count': fromListing(({ photoCount }) => photoCount, 'says_photos'),

@@ -32,6 +32,10 @@ export interface Rule {
   readonly cases: readonly RuleCase[]
   /** A fact that settles the concern although the sign still stands. */
   readonly settledWhen?: Condition
+  /** Views that a photo shows but cannot be taken at its word while the concern is open: they are asked for again. */
+  readonly doubts?: readonly ViewId[]
+  /** Where one of these is raised and is at least as strong, it says the same and more: this rule then raises no concern of its own. */
+  readonly supersededBy?: readonly string[]
   /** A user's pack carries its own words; the built-in ones have theirs in `_locales`. */
   readonly text?: RuleText
 }
@@ -66,6 +70,10 @@ const ruleSchema = v.strictObject({
   request: v.array(v.picklist(VIEW_IDS, (issue) => `no such view: ${issue.received}`)),
   cases: v.pipe(v.array(caseSchema), v.minLength(1, 'a rule needs a case')),
   settledWhen: v.optional(conditionSchema),
+  doubts: v.optional(
+    v.pipe(v.array(v.picklist(VIEW_IDS, (issue) => `no such view: ${issue.received}`)), v.minLength(1)),
+  ),
+  supersededBy: v.optional(v.pipe(v.array(idSchema), v.minLength(1))),
   text: v.optional(v.strictObject({ title: sentence, why: sentence, settles: sentence })),
 })
 

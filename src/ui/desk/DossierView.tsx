@@ -102,7 +102,12 @@ function DossierSheet({ dossier }: { dossier: Dossier }) {
       <div class="dossier-columns">
         <div>
           <Offered inspection={inspection} now={ports.now()} lang={lang} />
-          <Concerns concerns={inspection.concerns} weighing={inspection.weighing} lang={lang} />
+          <Concerns
+            concerns={inspection.concerns}
+            weighing={inspection.weighing}
+            views={inspection.views}
+            lang={lang}
+          />
           <Views views={inspection.views} photos={shown} requested={inspection.request.views} tray={false} />
           <PriceComparison valuation={inspection.valuation} />
         </div>

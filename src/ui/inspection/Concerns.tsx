@@ -4,6 +4,7 @@
  */
 import { useEffect, useRef, useState } from 'preact/hooks'
 import type { Concern, Evidence, Weighing as Weighed } from '../../domain/inspection.ts'
+import type { ViewFinding } from '../../domain/views.ts'
 import { TextField } from '../parts/fields.tsx'
 import { PageText } from '../parts/PageText.tsx'
 import { StrengthShape } from '../parts/shapes.tsx'
@@ -18,6 +19,8 @@ interface ConcernsProps {
   readonly concerns: readonly Concern[]
   /** The open ones together; absent in what was kept before they were weighed. */
   readonly weighing?: Weighed
+  /** As found: what is shown already is not asked for. */
+  readonly views: readonly ViewFinding[]
   readonly lang: string | null
   readonly focusedRule?: string | null
   readonly onShow?: (evidence: Evidence) => void
@@ -85,6 +88,7 @@ export function Concerns(props: ConcernsProps) {
 function OpenConcern({
   concern,
   whole,
+  views,
   lang,
   focusedRule,
   onShow,
@@ -102,6 +106,7 @@ function OpenConcern({
   }
   const returning = useRef(false)
   const focused = focusedRule === concern.rule
+  const asked = concern.request.filter((id) => views.find(({ view }) => view === id)?.status !== 'shown')
 
   useEffect(() => {
     if (!focused) return
@@ -129,10 +134,10 @@ function OpenConcern({
         <summary aria-label={t('concern.more-named', { title: concern.title })}>{t('concern.more')}</summary>
         <p class="concern-why">{concern.why}</p>
         <dl class="concern-facts">
-          {concern.request.length > 0 && (
+          {asked.length > 0 && (
             <div>
               <dt>{t('concern.ask')}</dt>
-              <dd>{list(concern.request.map((view) => t(`view.${view}`)))}</dd>
+              <dd>{list(asked.map((view) => t(`view.${view}`)))}</dd>
             </div>
           )}
           <div>

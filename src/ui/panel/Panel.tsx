@@ -118,6 +118,7 @@ function ListingScreen({ model, state }: { model: PanelModel; state: ListingStat
       <Concerns
         concerns={inspection.concerns}
         weighing={inspection.weighing}
+        views={inspection.views}
         lang={lang}
         focusedRule={model.focusedRule.value}
         onShow={({ quote, field }) => go({ where: listing.provenance[field ?? '']?.where ?? null, quote })}

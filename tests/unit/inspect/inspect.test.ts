@@ -157,3 +157,41 @@ describe('the whole inspection', () => {
     )
   })
 })
+
+describe('a view in doubt', () => {
+  const covered = { ...ENCAPSULATED, description: 'Odo Marrable by KVX, EX 5. Certificate number covered for safety.' }
+
+  it('is asked for although a caption names it', () => {
+    const { views, request } = inspect({ ...FACTS, listing: covered }, BOOK, packs)
+    const label = views.find(({ view }) => view === 'label')
+    expect(label).toMatchObject({ status: 'not-readable', reason: expect.stringContaining('shown, but: ') })
+    expect(request.views).toContain('label')
+  })
+
+  it('is taken at its word again once the concern is settled', () => {
+    const book = { ...BOOK, settled: { 'certificate-hidden': 'seller sent it' } }
+    const { views } = inspect({ ...FACTS, listing: covered }, book, packs)
+    expect(views.find(({ view }) => view === 'label')?.status).toBe('shown')
+  })
+})
+
+describe('of two concerns that say the same', () => {
+  it('the one that says more stands alone, and the trace keeps the other', () => {
+    const description = 'A card of the Tidal League of 1958. Light wear. This is a modern reprint.'
+    const { concerns, trace } = inspect({ ...FACTS, listing: { ...LISTING, description } }, BOOK, packs)
+    expect(concerns.map(({ rule }) => rule)).toEqual(['buried-reprint'])
+    const line = trace.find(({ rule }) => rule === 'reprint-wording')
+    expect(line).toMatchObject({ raised: true, reason: expect.stringContaining('superseded by buried-reprint') })
+  })
+
+  it('a weaker one hides no stronger one', () => {
+    const weaker = packs.rules.map((rule) =>
+      rule.id === 'buried-reprint'
+        ? { ...rule, cases: rule.cases.map((one) => ({ ...one, strength: 'weak' as const })) }
+        : rule,
+    )
+    const description = 'A card of the Tidal League of 1958. Light wear. This is a modern reprint.'
+    const { concerns } = inspect({ ...FACTS, listing: { ...LISTING, description } }, BOOK, { ...packs, rules: weaker })
+    expect(concerns.map(({ rule }) => rule)).toEqual(['reprint-wording', 'buried-reprint'])
+  })
+})

@@ -30,6 +30,15 @@ function concern(request: ViewId[], strength: Concern['strength'], group = 'g', 
   }
 }
 
+it('counts the buyer’s own question among the best few', () => {
+  const open = [finding('back', 'missing'), finding('front', 'missing'), finding('edges', 'missing')]
+  const { text, views, leftOut } = writeRequest({ ...base, open, mostViews: 3, issueAsk: 'the watermark' })
+  expect(text.match(/^\d\. /gm)).toEqual(['1. ', '2. ', '3. '])
+  expect(text).toContain('the watermark')
+  expect([views, leftOut]).toEqual([['back', 'front'], ['edges']])
+  expect(writeRequest({ ...base, open, mostViews: 3 }).views).toHaveLength(3)
+})
+
 describe('how it is said', () => {
   const open = [finding('back', 'missing'), finding('label', 'not-readable')]
   const style = { tone: 'plain', again: false, terms: [], returnDays: 14 } as const
