@@ -75,7 +75,7 @@ export const POINT_KINDS: Readonly<Record<PointKind, PointKindFacts>> = {
   'edge-sharpness': {
     kind: 'edge-sharpness',
     unit: 'µm',
-    needsPxPerMm: 16,
+    needsPxPerMm: 20,
     defaultTolerance: 60,
     regionsNeeded: [PLACE, one('reference')],
     cause: 'sharpness-of-print',

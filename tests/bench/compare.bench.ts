@@ -113,26 +113,26 @@ const ROWS: readonly Row[] = [
   },
   {
     id: 'genuine-any',
-    label: 'genuine, 1–3 × need, any',
+    label: 'genuine, 1–2.2 × need, any',
     expected: 'agrees',
     genuine: true,
-    scale: (n) => n * between(1, 3),
+    scale: (n) => n * between(1, 2.2),
     condition: 'any',
   },
   {
     id: 'fault-sharp',
-    label: 'fault, 1.5–3 × need, sharp',
+    label: 'fault, 1.5–2.2 × need, sharp',
     expected: 'differs',
     genuine: false,
-    scale: (n) => n * between(1.5, 3),
+    scale: (n) => n * between(1.5, 2.2),
     condition: 'sharp',
   },
   {
     id: 'fault-any',
-    label: 'fault, 1–3 × need, any',
+    label: 'fault, 1–2.2 × need, any',
     expected: 'differs',
     genuine: false,
-    scale: (n) => n * between(1, 3),
+    scale: (n) => n * between(1, 2.2),
     condition: 'any',
   },
   {
@@ -262,7 +262,7 @@ table([
   }),
 ])
 console.log('\nBy resolution, all kinds together: px/mm over the need.')
-const BANDS = [0, 0.7, 1, 1.25, 1.5, 2, 2.5, 4]
+const BANDS = [0, 0.7, 1, 1.25, 1.5, 1.75, 2, 2.6]
 table([
   ['px/mm ÷ need', 'genuine n', 'agrees', 'differs', 'ct', 'faults n', 'differs', 'agrees', 'ct'],
   ...BANDS.slice(0, -1).map((low, i) => {

@@ -9,7 +9,7 @@ import { measureEdge, RISE_PER_SIGMA } from './measure-edge.ts'
 import type { Measured, SoloMeasure } from './point-measure.ts'
 
 // Focus and motion differ a little between two places of one photo: of the camera's own blur. Ours.
-const CAMERA_SHARE = 0.06
+const CAMERA_SHARE = 0.05
 
 export const edgeSharpness: SoloMeasure<'edge-sharpness'> = {
   kind: 'edge-sharpness',

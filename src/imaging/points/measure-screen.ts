@@ -22,6 +22,8 @@ export const MM_AN_INCH = 25.4
 const COARSEST_LPI = 55
 // The weaker peak over the median of its ring of frequencies. Ours: solid areas stay under 4 in the bench.
 const LEAST_STRENGTH = 5.5
+// JPEG's own blocks swing by a level or two in even areas; a screen that falls on their grid swings by more. Ours, levels.
+const LEAST_LEVELS_ON_BLOCKS = 3.5
 const LARGEST_SIDE = 256
 const LEAST_SIDE = 48
 
@@ -145,14 +147,15 @@ function findPair(
     const radius = Math.min(noise.length - 1, Math.round(Math.hypot(u, v)))
     return at(u, v) / Math.max(noise[radius]!, floor)
   }
-  const blocks = blockLevel(at, side, low, high)
+  // Amplitude in levels of a wave that gives this magnitude under the window.
+  const levelsOf = (magnitude: number) => (2 * magnitude) / (taken / 2) ** 2
   const peaks: { u: number; v: number; strength: number }[] = []
   const spread = Math.max(1, Math.round(side / taken))
   for (let v = -half + 2; v < half - 2; v++) {
     for (let u = 0; u < half - 2; u++) {
       const radius = Math.hypot(u, v)
       if (radius < low || radius > high) continue
-      if (at(u, v) < 4 * blocks && isBlockArtefact(u / side, v / side, 1.5 / taken)) continue
+      if (levelsOf(at(u, v)) < LEAST_LEVELS_ON_BLOCKS && isBlockArtefact(u / side, v / side, 1.5 / taken)) continue
       const strength = strengthAt(u, v)
       if (strength < LEAST_STRENGTH) continue
       let highest = true
@@ -199,19 +202,6 @@ function findPair(
 function isBlockArtefact(fx: number, fy: number, near: number): boolean {
   const onGrid = (f: number) => Math.abs(f * 8 - Math.round(f * 8)) / 8 < near
   return onGrid(fx) && onGrid(fy)
-}
-
-/** How tall the peaks of the blocks themselves are: the median over their grid. A screen that falls on the grid is far taller. */
-function blockLevel(at: (u: number, v: number) => number, side: number, low: number, high: number): number {
-  const heights: number[] = []
-  for (let j = -4; j <= 4; j++) {
-    for (let i = 0; i <= 4; i++) {
-      const [u, v] = [Math.round((i * side) / 8), Math.round((j * side) / 8)]
-      const radius = Math.hypot(u, v)
-      if (radius >= low && radius <= high && u < side / 2 && v > -side / 2 && v < side / 2) heights.push(at(u, v))
-    }
-  }
-  return heights.sort((a, b) => a - b)[heights.length >> 1] ?? 0
 }
 
 /** Middle of a peak to a part of a step, from its neighbours' heights (parabola through logarithms). */

@@ -51,7 +51,7 @@ function fitBar(seen: PlacedLight, picture: PlacedPicture, region: Region) {
   const alongMiddle = axis === 'x' ? region.y + region.height / 2 : region.x + region.width / 2
   const middle = from + length / 2
   const scale = picture.plane.scaleAt(region.x + region.width / 2, region.y + region.height / 2)
-  const slices = Math.max(8, Math.min(60, Math.round(length * scale)))
+  const slices = Math.max(8, Math.min(60, Math.round(0.6 * length * scale)))
   const sums = new Float64Array(slices)
   const counts = new Float64Array(slices)
   for (let i = 0; i < across.length; i++) {
@@ -59,7 +59,9 @@ function fitBar(seen: PlacedLight, picture: PlacedPicture, region: Region) {
     sums[slice]! += seen.light[i]!
     counts[slice]! += 1
   }
-  const means = Array.from(sums, (sum, i) => sum / Math.max(1, counts[i]!))
+  const means = Array.from(sums, (sum, i) =>
+    counts[i]! > 0 ? sum / counts[i]! : sums[Math.max(0, i - 1)]! / Math.max(1, counts[Math.max(0, i - 1)]!),
+  )
   const ground = (means[0]! + means[1]! + means[slices - 1]! + means[slices - 2]!) / 4
   let peak = 0
   for (let i = 1; i < slices - 1; i++) if (Math.abs(means[i]! - ground) > Math.abs(means[peak]! - ground)) peak = i

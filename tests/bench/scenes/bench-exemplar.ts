@@ -59,15 +59,12 @@ export const EXEMPLAR: Exemplar = {
 
 /** What has to be drawn for a point to be judged as on a whole photo. */
 export function windowsOf(point: ExemplarPoint): Window[] {
-  const own = [
-    point.region,
-    ...Object.values(point).flatMap((value) => (isRegion(value) ? [value] : [])),
-    ...listed(point),
-  ]
-  const around = point.kind === 'mark-present' || point.kind === 'same-look' ? 4 : 1.6
+  const own = [...Object.values(point).filter(isRegion), ...listed(point)]
+  // What is laid over as a pattern needs the print around it; a border needs the table beside it.
+  const around = point.kind === 'mark-present' || point.kind === 'same-look' ? 3.4 : 0.9
   return own.map(({ x, y, width, height }) => {
-    const reach = point.kind === 'border-width' ? 4.5 : around
-    return [x - reach, y - 1.6, width + 2 * reach, height + 3.2] as const
+    const [across, down] = point.kind === 'border-width' ? [4.5, 0.9] : [around, around]
+    return [x - across, y - down, width + 2 * across, height + 2 * down] as const
   })
 }
 

@@ -45,7 +45,7 @@ export async function valueOne(size: number, card: number) {
   const db = await openDatabase()
   const o = performance.now()
   await db.getAll('saleSegments') /*SEGREAD*/
-  log.push(`open ${(o-started).toFixed(0)} seg ${(performance.now()-o).toFixed(0)}`)
+  log.push(`open ${(o - started).toFixed(0)} seg ${(performance.now() - o).toFixed(0)}`)
   const ledger = createLedger(db, stamps)
   const once = async () => {
     const [claim] = parseClaims({ title, specifics: {}, description: null }, knowledge)
@@ -69,7 +69,12 @@ export async function valueOne(size: number, card: number) {
     await once()
     times.push(performance.now() - again)
   }
-  return { log: log.slice(0,2).join(' '), cold, warm: times.sort((a, b) => a - b)[2]!, matched: first.points?.length ?? 0 }
+  return {
+    log: log.slice(0, 2).join(' '),
+    cold,
+    warm: times.sort((a, b) => a - b)[2]!,
+    matched: first.points?.length ?? 0,
+  }
 }
 
 export async function measureRest(size: number) {
