@@ -214,10 +214,10 @@ export const examinations: readonly ExaminationRecord[] = [
 
 const nothing = async () => {}
 
-/** A card of a ship, drawn: the questioned one greener, paler, cut narrower. */
-async function drawSquare(questioned: boolean): Promise<SquarePicture> {
-  const pxPerMm = 14
-  const marginMm = 3
+const pxPerMm = 14
+const marginMm = 3
+/** A card of a ship: the questioned one greener, paler, cut narrower. */
+function drawCard(questioned: boolean): HTMLCanvasElement {
   const canvas = document.createElement('canvas')
   canvas.width = (SIZE.widthMm + 2 * marginMm) * pxPerMm
   canvas.height = (SIZE.heightMm + 2 * marginMm) * pxPerMm
@@ -255,6 +255,14 @@ async function drawSquare(questioned: boolean): Promise<SquarePicture> {
   context.font = '5px serif'
   context.textAlign = 'center'
   context.fillText('GREY PETREL', 30 + shift, 66.5)
+  return canvas
+}
+
+export const drawnCard = (questioned: boolean): Promise<Blob> =>
+  new Promise((resolve) => drawCard(questioned).toBlob((blob) => resolve(blob!)))
+
+async function drawSquare(questioned: boolean): Promise<SquarePicture> {
+  const canvas = drawCard(questioned)
   const levels = [await createImageBitmap(canvas)]
   for (let n = 0; n < 2; n++) {
     const last = levels.at(-1)!

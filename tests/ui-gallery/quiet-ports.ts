@@ -5,7 +5,7 @@ import { DEFAULT_SETTINGS } from '../../src/domain/settings.ts'
 import type { DeskPorts } from '../../src/ui/desk/desk-ports.ts'
 import type { PanelPorts } from '../../src/ui/panel/panel-ports.ts'
 import type { SetupPorts } from '../../src/ui/setup/setup-ports.ts'
-import { quietExemplarPorts } from './quiet-exemplars.ts'
+import { drawnCard, quietExemplarPorts } from './quiet-exemplars.ts'
 import { quietRulePorts } from './quiet-rule-ports.ts'
 import {
   cleanState,
@@ -106,7 +106,10 @@ export const quietDeskPorts: DeskPorts = {
   listDossiers: async () => dossiers.map(summarise),
   newestDossiers: async () => dossiers.map(summarise),
   openDossier: async (id) => dossiers.find((one) => one.id === id) ?? null,
-  openBlob: async (sha256) => drawnBlob(KINDS[Math.max(0, HASHES.indexOf(sha256))]!),
+  openBlob: async (sha256) =>
+    sha256.startsWith('drawn-')
+      ? drawnCard(sha256 === 'drawn-questioned')
+      : drawnBlob(KINDS[Math.max(0, HASHES.indexOf(sha256))]!),
   saveNotes: async () => dossiers[0]!,
   saveOutcome: nothing,
   deleteDossier: nothing,

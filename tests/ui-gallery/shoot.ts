@@ -202,7 +202,9 @@ try {
       faults += 1
       console.error(`${state}: ${error.message}`)
     })
-    await page.goto(`http://127.0.0.1:${port}/tests/ui-gallery/index.html?state=${state}&lang=${lang}&theme=${theme}`, { timeout: 30_000 })
+    await page.goto(`http://127.0.0.1:${port}/tests/ui-gallery/index.html?state=${state}&lang=${lang}&theme=${theme}`, {
+      timeout: 30_000,
+    })
     await page.waitForSelector('main', { timeout: 20_000 })
     await page.evaluate(() => document.fonts.ready)
     // Pictures inside come from promises, and what is seen late is seen after 150 ms.

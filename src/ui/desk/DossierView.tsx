@@ -14,6 +14,7 @@ import { Offered } from '../inspection/Offered.tsx'
 import { PriceComparison } from '../inspection/PriceComparison.tsx'
 import { StanceSlab } from '../inspection/StanceSlab.tsx'
 import { Views } from '../inspection/Views.tsx'
+import { KeptComparisons } from '../light-table/KeptComparisons.tsx'
 import { TextField } from '../parts/fields.tsx'
 import { PageText } from '../parts/PageText.tsx'
 import { Icon } from '../parts/shapes.tsx'
@@ -119,6 +120,7 @@ function DossierSheet({ dossier }: { dossier: Dossier }) {
           <Changes dossier={dossier} />
           <Notes dossier={dossier} />
           <KeptPhotos photos={photos} urls={urls} />
+          <KeptComparisons dossier={dossier} />
           {dossier.screenshot !== null && <Screenshot sha256={dossier.screenshot} />}
           <DossierLog dossier={dossier} />
           <details>

@@ -162,7 +162,7 @@ export function ExemplarEditor({ record }: { record: ExemplarRecord }) {
         .filter(({ role }) => whole || role === 'region')
         .map(({ role, index, region }) => ({
           key: `${one.id}|${role}/${index}`,
-          label: role === 'region' ? one.name : `${one.name}, ${t(`role.${role}`)}`,
+          label: role === 'region' ? `${badge} ${one.name}` : `${one.name}, ${t(`role.${role}`)}`,
           badge: role === 'region' ? badge : t(`role.${role}`),
           region,
           active: whole && active === `${role}/${index}`,

@@ -60,10 +60,17 @@ export function Plate(props: PlateProps) {
   const down = useRef(new Map<number, Place>())
   const began = useRef<Place | null>(null)
   const drawn = useRef(false)
+  /** The view that shows the piece whole, as it was last set. */
+  const fitted = useRef<View | null>(null)
 
   const paneOf = (): Pane => {
     const box = root.current!
     return { width: box.clientWidth / (present.current.panes ?? 1), height: box.clientHeight }
+  }
+
+  const fit = () => {
+    fitted.current = fitView(present.current.size, paneOf())
+    view.value = fitted.current
   }
 
   useEffect(() => {
@@ -97,7 +104,8 @@ export function Plate(props: PlateProps) {
       if (frame.current === 0) frame.current = requestAnimationFrame(paintNow)
     }
     const sized = new ResizeObserver(() => {
-      if (view.peek() === null && box.clientWidth > 0) view.value = fitView(present.current.size, paneOf())
+      // Shown whole before, shown whole in the new size too; what a person moved stays where it is.
+      if (box.clientWidth > 0 && view.peek() === fitted.current) fit()
       draw.current()
     })
     sized.observe(box)
@@ -130,7 +138,7 @@ export function Plate(props: PlateProps) {
   )
   useEffect(() => draw.current())
   useEffect(() => {
-    if (root.current!.clientWidth > 0) view.value = fitView(size, paneOf())
+    if (root.current!.clientWidth > 0) fit()
   }, [size.widthMm, size.heightMm, panes])
 
   const inPane = (event: { clientX: number; clientY: number }): Place => {
