@@ -182,15 +182,13 @@ export function createDossiers(database: Database, stamps: Stamps) {
       return all.sort((a, b) => (a.updatedAt < b.updatedAt ? 1 : a.updatedAt > b.updatedAt ? -1 : 0))
     },
 
-    /** The `count` dossiers captured last, newest first, and how many there are: to show a list before all of it is read. */
-    async newest(count: number): Promise<{ summaries: DossierSummary[]; total: number }> {
-      const transaction = database.transaction('summaries')
-      const total = await transaction.store.count()
-      const summaries: DossierSummary[] = []
-      let cursor = await transaction.store.index('capturedAt').openCursor(null, 'prev')
-      for (; cursor && summaries.length < count; cursor = await cursor.continue())
-        if (cursor.value.deletedAt === null) summaries.push(cursor.value)
-      return { summaries, total }
+    /** The `count` dossiers captured last, newest first: what a list shows before all of it is read. */
+    async newest(count: number): Promise<DossierSummary[]> {
+      const newest: DossierSummary[] = []
+      let cursor = await database.transaction('summaries').store.index('capturedAt').openCursor(null, 'prev')
+      for (; cursor && newest.length < count; cursor = await cursor.continue())
+        if (cursor.value.deletedAt === null) newest.push(cursor.value)
+      return newest
     },
 
     /** The newest dossier of this address, a deleted one left out. */

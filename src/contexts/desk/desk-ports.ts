@@ -26,7 +26,7 @@ export function createDeskPorts(stores: Stores, texts: () => InterfaceTexts): De
     now,
 
     listDossiers: () => dossiers.search(''),
-    newestDossiers: async (count) => (await dossiers.newest(count)).summaries,
+    newestDossiers: (count) => dossiers.newest(count),
     openDossier: (id) => dossiers.get(id),
     async openBlob(sha256) {
       const blob = await dossiers.readBlob(sha256)
