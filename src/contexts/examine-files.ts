@@ -35,7 +35,9 @@ export async function examineFiles(
     const url = OWN_PHOTO + (await sha256(bytes))
     const facts = await examine(url, bytes, signal)
     const mediaType = facts.mediaType ?? (file.type === '' ? null : file.type)
-    examined.set(url, { url, alt: file.name, bytes, mediaType, facts, view })
+    // A file's name is often the only word on what it shows: `back.jpg`.
+    const alt = file.name.replace(/\.\w+$/, '')
+    examined.set(url, { url, alt, bytes, mediaType, facts, view })
     onPhoto(++done, photos.length)
   }
   return [...examined.values()]

@@ -53,7 +53,7 @@ describe.runIf(FAMILIES.includes('chromium'))('the life of a dossier', () => {
     for (const { view, file } of findListing('q03').photos) {
       if (!(ANSWERED as readonly string[]).includes(view)) continue
       const path = join(folder, `${view}.jpg`)
-      writeFileSync(path, (await readPhoto(`/640/${file}`))!)
+      writeFileSync(path, (await readPhoto(`/full/${file}`))!)
       files.push(path)
     }
     await press(desk, 'Enter an answer')

@@ -48,6 +48,7 @@ function DossierSheet({ dossier }: { dossier: Dossier }) {
   const lang = inspection.listing.language
   const shownViews = inspection.views.filter(({ status }) => status === 'shown').map(({ view }) => view)
   const state = deriveState(dossier.log, shownViews)
+  const isInHand = state.decision === 'bought' && ['arrived', 'checked', 'closed'].includes(state.stage)
   const { url } = dossier
   const urls = useBlobUrls(photos.flatMap(({ sha256 }) => sha256 ?? []))
   const shown = photos.map((photo) => ({
@@ -116,7 +117,7 @@ function DossierSheet({ dossier }: { dossier: Dossier }) {
           <Exchange dossier={dossier} state={state} />
           <Deadlines dossier={dossier} state={state} />
           <Purchase dossier={dossier} state={state} />
-          {state.decision === 'bought' && <ArrivalCheck dossier={dossier} state={state} />}
+          {isInHand && <ArrivalCheck dossier={dossier} state={state} />}
           <Changes dossier={dossier} />
           <Notes dossier={dossier} />
           <KeptPhotos photos={photos} urls={urls} />
