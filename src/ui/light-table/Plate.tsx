@@ -68,7 +68,7 @@ export function Plate(props: PlateProps) {
     return { width: box.clientWidth / (present.current.panes ?? 1), height: box.clientHeight }
   }
 
-  const fit = () => {
+  const showWhole = () => {
     fitted.current = fitView(present.current.size, paneOf())
     view.value = fitted.current
   }
@@ -105,7 +105,7 @@ export function Plate(props: PlateProps) {
     }
     const sized = new ResizeObserver(() => {
       // Shown whole before, shown whole in the new size too; what a person moved stays where it is.
-      if (box.clientWidth > 0 && view.peek() === fitted.current) fit()
+      if (box.clientWidth > 0 && view.peek() === fitted.current) showWhole()
       draw.current()
     })
     sized.observe(box)
@@ -138,7 +138,7 @@ export function Plate(props: PlateProps) {
   )
   useEffect(() => draw.current())
   useEffect(() => {
-    if (root.current!.clientWidth > 0) fit()
+    if (root.current!.clientWidth > 0) showWhole()
   }, [size.widthMm, size.heightMm, panes])
 
   const inPane = (event: { clientX: number; clientY: number }): Place => {
@@ -225,11 +225,11 @@ export function Plate(props: PlateProps) {
 
   return (
     <div class={`plate ${props.class ?? ''}`}>
-      {/* biome-ignore lint/a11y/noNoninteractiveTabindex: moved and read by keyboard as by hand */}
       <div
         ref={root}
         class={`plate-glass${props.drawing ? ' is-drawing' : ''}`}
         role="application"
+        // biome-ignore lint/a11y/noNoninteractiveTabindex: moved and read by keyboard as by hand
         tabIndex={0}
         aria-label={label}
         aria-describedby={`${id}-keys`}
