@@ -20,6 +20,8 @@ export interface PhotoLabel {
   readonly grade: string | null
   readonly certificate: string | null
   readonly confidence: number
+  /** Its outline in pixels of the photo, clockwise from its own top left; absent in what was kept before it was. */
+  readonly where?: Quadrilateral['corners'] | null
 }
 
 /** Further fingerprints, each 64 hex digits: they find a photo that was turned, mirrored, cropped or framed. */

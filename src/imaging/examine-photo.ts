@@ -25,6 +25,8 @@ export interface ExamineOptions {
   readonly decode: Decode
   readonly readBarcodes?: ReadBarcodes
   readonly readLabel?: ReadLabel
+  /** Hears of what is known before codes and label are read, which take longest. */
+  readonly onEarly?: (facts: PhotoFacts) => void
   readonly signal?: AbortSignal
 }
 
@@ -35,7 +37,7 @@ const LARGEST_PIXELS = 50e6
 const LEAST_SIDE_PX = 32
 
 export async function examinePhoto(bytes: Uint8Array, options: ExamineOptions): Promise<PhotoFacts> {
-  const { file, decode, readBarcodes, readLabel, signal } = options
+  const { file, decode, readBarcodes, readLabel, onEarly, signal } = options
   signal?.throwIfAborted()
   if (bytes.length > LARGEST_FILE_BYTES) {
     const megabytes = Math.round(bytes.length / 2 ** 20)
@@ -77,10 +79,7 @@ export async function examinePhoto(bytes: Uint8Array, options: ExamineOptions): 
   const blurPx = measureBlur(grey)
   const jpegQuality = mediaType === 'image/jpeg' ? qualityOf(bytes) : null
   signal?.throwIfAborted()
-  const barcodes = readBarcodes ? await readBarcodes(pixels) : []
-  signal?.throwIfAborted()
-  const reading = readLabel ? await readLabel(pixels, null, signal) : null
-  return {
+  const early: PhotoFacts = {
     ...emptyPhotoFacts(file),
     ...known,
     examined: true,
@@ -92,13 +91,13 @@ export async function examinePhoto(bytes: Uint8Array, options: ExamineOptions): 
     prints,
     blurPx: blurPx === null ? null : Math.round(blurPx * 100) / 100,
     jpegQuality,
-    barcodes,
-    label: labelOf(reading),
-    problems: [
-      ...judgePhoto({ width, height, blurPx, jpegQuality, exposure: measureExposure(grey) }),
-      ...labelProblems(reading),
-    ],
+    problems: judgePhoto({ width, height, blurPx, jpegQuality, exposure: measureExposure(grey) }),
   }
+  onEarly?.(early)
+  const barcodes = readBarcodes ? await readBarcodes(pixels) : []
+  signal?.throwIfAborted()
+  const reading = readLabel ? await readLabel(pixels, null, signal) : null
+  return { ...early, barcodes, label: labelOf(reading), problems: [...early.problems, ...labelProblems(reading)] }
 }
 
 /** A label that was seen and not read beyond doubt is no label to judge by. */

@@ -14,13 +14,17 @@ export interface WorkerQueueOptions {
 }
 
 export interface WorkerQueue<Task, Result> {
-  /** Rejects with the signal's reason when given up, and with the worker's own words when it failed. */
-  run(task: Task, transfer: Transferable[], signal?: AbortSignal): Promise<Result>
+  /**
+   * `onEarly` hears of what the worker knows before it is done. Rejects with the signal's reason when given up, and with the worker's
+   * own words when it failed.
+   */
+  run(task: Task, transfer: Transferable[], signal?: AbortSignal, onEarly?: (result: Result) => void): Promise<Result>
   close(): void
 }
 
 /** What a worker of ours posts for each task. */
 export type WorkerAnswer<Result> =
+  | { readonly early: Result }
   | { readonly ok: true; readonly result: Result }
   | { readonly ok: false; readonly message: string }
 
@@ -44,7 +48,12 @@ export function createWorkerQueue<Task, Result>(options: WorkerQueueOptions): Wo
     done = 0
   }
 
-  function work(task: Task, transfer: Transferable[], signal?: AbortSignal): Promise<Result> {
+  function work(
+    task: Task,
+    transfer: Transferable[],
+    signal?: AbortSignal,
+    onEarly?: (result: Result) => void,
+  ): Promise<Result> {
     signal?.throwIfAborted()
     clearTimeout(idle)
     worker ??= create()
@@ -63,8 +72,10 @@ export function createWorkerQueue<Task, Result>(options: WorkerQueueOptions): Wo
       const heard = { signal: over.signal }
       present.addEventListener(
         'message',
-        ({ data }: MessageEvent<WorkerAnswer<Result>>) =>
-          end(() => (data.ok ? resolve(data.result) : reject(new Error(data.message))), false),
+        ({ data }: MessageEvent<WorkerAnswer<Result>>) => {
+          if ('early' in data) return onEarly?.(data.early)
+          end(() => (data.ok ? resolve(data.result) : reject(new Error(data.message))), false)
+        },
         heard,
       )
       present.addEventListener(
@@ -78,10 +89,10 @@ export function createWorkerQueue<Task, Result>(options: WorkerQueueOptions): Wo
   }
 
   return {
-    run(task, transfer, signal) {
+    run(task, transfer, signal, onEarly) {
       const result = last.then(
-        () => work(task, transfer, signal),
-        () => work(task, transfer, signal),
+        () => work(task, transfer, signal, onEarly),
+        () => work(task, transfer, signal, onEarly),
       )
       last = result
       return result

@@ -15,6 +15,7 @@ describe('the certificate number', () => {
     ['CERTIFICATI0N12345678', '12345678'],
     ['Cert.No.946733076', '946733076'],
     ['NO. 0123456-001', '0123456-001'],
+    ['CERTIFICATION 9O80441', '9080441'],
   ])('%s', (text, number) => expect(numberOn(text)).toBe(number))
 
   it.each([
@@ -25,6 +26,7 @@ describe('the certificate number', () => {
     ['digits set apart at the end', '606410 8'],
     ['a misread last digit', '606410O'],
     ['a torn suffix', '606410-'],
+    ['a word of Os', 'OOOOOO12'],
     ['a year', '1931'],
     ['a season', '1931-32'],
     ['a price', '$606410'],

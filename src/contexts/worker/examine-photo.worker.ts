@@ -20,8 +20,15 @@ const readLabel = createLabelReaderInWorker()
 
 self.addEventListener('message', async ({ data }: MessageEvent<ExamineTask>) => {
   let answer: WorkerAnswer<PhotoFacts>
+  const onEarly = (early: PhotoFacts) => self.postMessage({ early } satisfies WorkerAnswer<PhotoFacts>)
   try {
-    const result = await examinePhoto(data.bytes, { file: data.file, decode: decodeInBrowser, readBarcodes, readLabel })
+    const result = await examinePhoto(data.bytes, {
+      file: data.file,
+      decode: decodeInBrowser,
+      readBarcodes,
+      readLabel,
+      onEarly,
+    })
     answer = { ok: true, result }
   } catch (error) {
     answer = { ok: false, message: error instanceof Error ? error.message : String(error) }

@@ -85,13 +85,20 @@ function fromPart(part: Exclude<Part, 'label'>, field: ClaimField): Reader {
 
 /** Words read off a label by machine: quoted as such, since they stand nowhere in the listing. */
 function fromLabel(field: 'year' | 'cardNumber' | 'grader' | 'grade' | 'certificate'): Reader {
-  return ({ examined, claimOf, translate }) => {
+  return ({ examined, claim, claimOf, translate }) => {
     const label = bestLabel(examined)
     if (!label) return NOTHING
     const direct = field === 'year' || field === 'cardNumber' ? null : label[field]
-    const value = direct ?? claimOf('label')?.[field] ?? null
+    const read = direct ?? claimOf('label')?.[field] ?? null
+    const value = field === 'grader' && read !== null && looksLike(read, claim.grader) ? claim.grader : read
     return value === null ? NOTHING : { value, evidence: [say(translate, 'says_label', { words: value })] }
   }
+}
+
+/** By machine a Q is easily read as an O: the same letters but for these are no contradiction. */
+function looksLike(read: string, claimed: string | null): boolean {
+  const fold = (letters: string) => letters.toUpperCase().replace(/[Q0]/g, 'O')
+  return claimed !== null && fold(read) === fold(claimed)
 }
 
 // Below this the words of a label are a guess; ours, uncalibrated, like the confidence itself.

@@ -25,7 +25,9 @@ export interface NumberFound {
 // practice, no source.
 // Beside a digit, a letter or a lone sign set apart by a space a number may be the rest of a misread one, and does not count.
 const NUMBER =
-  /(?<![\p{L}\d/$€£%-]|\d[.,]|\d\s|(?:^|\s)\p{L}\s)\d{6,12}(?:-\d{2,4})?(?![\p{L}\d/%]|[.,]\d|-|\s\d|\s\p{L}(?:\s|$))/gu
+  /(?<![\p{L}\d/$€£%-]|\d[.,]|\d\s|(?:^|\s)\p{L}\s)[\dO]{6,12}(?:-[\dO]{2,4})?(?![\p{L}\d/%]|[.,]\d|-|\s\d|\s\p{L}(?:\s|$))/gu
+// Of so many signs all but these few must be read as digits: an O among them is a nought, a word is no number.
+const MOST_LETTER_O = 2
 // The words before a certificate number; recognition takes an O for a nought and drops the space behind.
 const NUMBER_WORD = /^(?:(?:cert(?:ificate|ificati[o0]n|\.)?|serial|id|n[ro]|number|nummer|№|#)[\s.:#№]*)+/i
 
@@ -34,8 +36,9 @@ function numbersOf(line: PlacedLine, before: string): NumberFound[] {
   const word = NUMBER_WORD.exec(line.text)?.[0] ?? ''
   const text = ' '.repeat(word.length) + line.text.slice(word.length)
   const named = word !== '' || (before !== '' && NUMBER_WORD.exec(before)?.[0].length === before.length)
-  return [...text.matchAll(NUMBER)].map((match) => ({
-    value: match[0],
+  const found = [...text.matchAll(NUMBER)].filter(([written]) => written.split('O').length - 1 <= MOST_LETTER_O)
+  return found.map((match) => ({
+    value: match[0].replaceAll('O', '0'),
     certainty: Math.min(...line.probabilities.slice(match.index, match.index + match[0].length)),
     named: named && text.slice(0, match.index).trim() === '',
     line,

@@ -49,7 +49,15 @@ async function readAt(
   signal?: AbortSignal,
 ): Promise<LabelReading | null> {
   const widthPx = Math.round(widthOf(label))
-  const nothing: LabelReading = { lines: [], grader: null, grade: null, certificate: null, confidence: 0, widthPx }
+  const nothing: LabelReading = {
+    lines: [],
+    grader: null,
+    grade: null,
+    certificate: null,
+    confidence: 0,
+    widthPx,
+    where: label,
+  }
   if (widthPx < LEAST_LABEL_WIDTH_PX) return nothing
   const outline = widen(label)
   const readings: PlacedLine[][] = []
@@ -70,6 +78,7 @@ async function readAt(
     certificate: agreedCertificate(readings),
     confidence: best.reduce((sum, { confidence, text }) => sum + confidence * text.length, 0) / characters,
     widthPx,
+    where: label,
   }
 }
 
