@@ -25,7 +25,7 @@ export interface NumberFound {
 // practice, no source.
 // Beside a digit, a letter or a lone sign set apart by a space a number may be the rest of a misread one, and does not count.
 const NUMBER =
-  /(?<![\p{L}\d/$€£%-]|\d[.,]|\d\s|(?:^|\s)\p{L}\s)[\dO]{6,12}(?:-[\dO]{2,4})?(?![\p{L}\d/%]|[.,]\d|-|\s\d|\s\p{L}(?:\s|$))/gu
+  /(?<![\p{L}\d/$€£%-]|\d[.,]|\d\s|(?:^|\s)\p{L}\s)\d[\dO]{4,10}\d(?:-\d{2,4})?(?![\p{L}\d/%]|[.,]\d|-|\s\d|\s\p{L}(?:\s|$))/gu
 // Of so many signs all but these few must be read as digits: an O among them is a nought, a word is no number.
 const MOST_LETTER_O = 2
 // The words before a certificate number; recognition takes an O for a nought and drops the space behind.
