@@ -6,6 +6,7 @@ import type { DeskPorts } from '../../src/ui/desk/desk-ports.ts'
 import type { PanelPorts } from '../../src/ui/panel/panel-ports.ts'
 import type { SetupPorts } from '../../src/ui/setup/setup-ports.ts'
 import { drawnCard, quietExemplarPorts } from './quiet-exemplars.ts'
+import { quietLifePorts } from './quiet-life-ports.ts'
 import { quietRulePorts } from './quiet-rule-ports.ts'
 import {
   cleanState,
@@ -111,7 +112,7 @@ export const quietDeskPorts: DeskPorts = {
       ? drawnCard(sha256 === 'drawn-questioned')
       : drawnBlob(KINDS[Math.max(0, HASHES.indexOf(sha256))]!),
   saveNotes: async () => dossiers[0]!,
-  saveOutcome: nothing,
+  life: quietLifePorts,
   deleteDossier: nothing,
   restoreDossier: nothing,
   openPage: nothing,

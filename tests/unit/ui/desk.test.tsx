@@ -10,6 +10,7 @@ import { CANNOT_TELL_CODES, cannotTell } from '../../../src/imaging/cannot-tell.
 import { Desk } from '../../../src/ui/desk/Desk.tsx'
 import { createDeskModel, formatPlace, parsePlace } from '../../../src/ui/desk/desk-model.ts'
 import type { Comparison, DeskPorts } from '../../../src/ui/desk/desk-ports.ts'
+import { quietLifePorts } from '../../ui-gallery/quiet-life-ports.ts'
 import { dossiers, quietDeskPorts } from '../../ui-gallery/quiet-ports.ts'
 import { sales } from '../../ui-gallery/samples.ts'
 import { drawScreen, englishWording, wordingOf } from './screen.tsx'
@@ -101,7 +102,7 @@ describe('rules', () => {
 
 describe('dossiers', () => {
   it('teaches when there is none', async () => {
-    const { text } = await drawDesk('#dossiers', { listDossiers: async () => [] })
+    const { text } = await drawDesk('#dossiers', { listDossiers: async () => [], newestDossiers: async () => [] })
     expect(text()).toContain('Press “Keep”.')
   })
 
@@ -139,9 +140,10 @@ describe('dossiers', () => {
   it('draws a few rows of 20,000', async () => {
     const many = Array.from({ length: 20_000 }, (_, index) => ({ ...summarise(dossiers[0]!), id: `d${index}` }))
     const { root } = await drawDesk('#dossiers', { listDossiers: async () => many })
+    // The newest stand there at once; all of them as soon as they are read.
+    await expect.poll(() => root.querySelector('.virtual-row')?.getAttribute('aria-setsize')).toBe('20000')
     expect(rows(root).length).toBeGreaterThan(5)
     expect(rows(root).length).toBeLessThan(60)
-    expect(root.querySelector('.virtual-row')?.getAttribute('aria-setsize')).toBe('20000')
   })
 
   it('opens everything that was kept', async () => {
@@ -170,12 +172,12 @@ describe('dossiers', () => {
   })
 
   it('takes down how it ended', async () => {
-    const saveOutcome = vi.fn(async () => {})
-    const { type } = await drawDesk('#dossiers/d1', { saveOutcome })
+    const addStep = vi.fn(quietLifePorts.addStep)
+    const { type } = await drawDesk('#dossiers/d1', { life: { ...quietLifePorts, addStep } })
     await type('How did it end?', 'altered')
-    expect(saveOutcome).toHaveBeenCalledWith('d1', 'altered')
+    expect(addStep).toHaveBeenCalledWith('d1', { event: 'closed', detail: '', outcome: 'altered' })
     await type('How did it end?', '')
-    expect(saveOutcome).toHaveBeenLastCalledWith('d1', null)
+    expect(addStep).toHaveBeenLastCalledWith('d1', { event: 'closed', detail: '', outcome: null })
   })
 
   it('exports the opened one alone', async () => {
