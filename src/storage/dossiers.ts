@@ -6,7 +6,7 @@ import { type DossierSummary, fitsSearch } from '../domain/dossier-summary.ts'
 import { announce } from './changes.ts'
 import { type BlobRecord, type Database, DERIVED_STORES, type WriteTransaction } from './database.ts'
 import { namedFault } from './faults.ts'
-import { createRecords, type Stamps, writeRecord } from './records.ts'
+import { abandon, createRecords, type Stamps, writeRecord } from './records.ts'
 import { sha256 } from './sha256.ts'
 
 /** What is to be kept of a listing. Bytes come along and are stored by their hash. */
@@ -57,16 +57,15 @@ export function createDossiers(database: Database, stamps: Stamps) {
     const transaction = database.transaction(WRITTEN_TOGETHER, 'readwrite')
     try {
       const dossier = await decide(transaction)
-      for (const blob of blobs)
-        transaction
-          .objectStore('blobs')
-          .put(blob)
-          .catch(() => {})
+      // One by one: handing twelve photos over at once would hold the page up. What is there already is not written again.
+      const kept = transaction.objectStore('blobs')
+      for (const blob of blobs) if ((await kept.getKey(blob.sha256)) === undefined) await kept.put(blob)
       writeRecord(transaction as never, 'dossiers', dossier)
       await transaction.done
       announce({ store: 'dossiers', id: dossier.id })
       return dossier
     } catch (error) {
+      await abandon(transaction)
       throw namedFault(error)
     }
   }

@@ -153,7 +153,7 @@ export function createRecords<Store extends RecordStore>(database: Database, sto
 }
 
 /** Ends a transaction without writing; one that has ended by itself is left alone. */
-async function abandon(transaction: { abort(): void; done: Promise<void> }): Promise<void> {
+export async function abandon(transaction: { abort(): void; done: Promise<void> }): Promise<void> {
   try {
     transaction.abort()
   } catch {

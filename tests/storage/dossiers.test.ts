@@ -125,7 +125,10 @@ function refusingWrites(real: Database): Database {
     get(target, key) {
       if (key !== 'transaction') return Reflect.get(target, key).bind?.(target) ?? Reflect.get(target, key)
       return () => ({
-        objectStore: () => ({ put: () => Promise.reject(new DOMException('full', 'QuotaExceededError')) }),
+        objectStore: () => ({
+          getKey: async () => undefined,
+          put: () => Promise.reject(new DOMException('full', 'QuotaExceededError')),
+        }),
         done: Promise.reject(new DOMException('full', 'QuotaExceededError')),
         abort() {},
       })

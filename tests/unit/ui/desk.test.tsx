@@ -1,15 +1,14 @@
 // @vitest-environment jsdom
 /**
- * The desk: finding, opening, deleting with undo, importing with a report, editing the books, comparing by keyboard.
+ * The desk: finding, opening, deleting with undo, importing with a report, editing the books.
  * Long because every screen of the desk starts from the same made-up records and ports.
  */
 import { afterEach, beforeAll, describe, expect, it, vi } from 'vitest'
 import { summarise } from '../../../src/domain/dossier-summary.ts'
 import { DEFAULT_SETTINGS } from '../../../src/domain/settings.ts'
-import { CANNOT_TELL_CODES, cannotTell } from '../../../src/imaging/cannot-tell.ts'
 import { Desk } from '../../../src/ui/desk/Desk.tsx'
 import { createDeskModel, formatPlace, parsePlace } from '../../../src/ui/desk/desk-model.ts'
-import type { Comparison, DeskPorts } from '../../../src/ui/desk/desk-ports.ts'
+import type { DeskPorts } from '../../../src/ui/desk/desk-ports.ts'
 import { quietLifePorts } from '../../ui-gallery/quiet-life-ports.ts'
 import { dossiers, quietDeskPorts } from '../../ui-gallery/quiet-ports.ts'
 import { sales } from '../../ui-gallery/samples.ts'
@@ -306,152 +305,6 @@ describe('books', () => {
     await press('Delete: Skerryball Stars 1931 no. 14')
     await press('Undo')
     expect(restoreRiskyIssue).toHaveBeenCalledWith('r1')
-  })
-})
-
-describe('comparing', () => {
-  it('needs both pictures, moves and sizes the place by keyboard, and shows the whole answer', async () => {
-    const compare = vi.fn(quietDeskPorts.compare)
-    const { root, button, fire, press, text } = await drawDesk('#compare', { compare })
-    expect(button('Compare').disabled).toBe(true)
-    const exemplar = new File(['a'], 'a.png')
-    const questioned = new File(['b'], 'b.png')
-    for (const [index, file] of [exemplar, questioned].entries()) {
-      const field = root.querySelectorAll<HTMLInputElement>('input[type="file"]')[index]!
-      await fire(field, choose(field, file))
-    }
-    const region = button(/Place on the exemplar: 40 % from the left/)
-    const press2 = (init: KeyboardEventInit) =>
-      fire(region, new KeyboardEvent('keydown', { bubbles: true, cancelable: true, ...init }))
-    await press2({ key: 'ArrowRight' })
-    await press2({ key: 'ArrowDown', shiftKey: true })
-    await press('Compare')
-    const request = compare.mock.calls[0]![0]
-    expect(request).toMatchObject({
-      kind: 'tint',
-      exemplar,
-      questioned,
-      nominalSize: { widthMm: 63.5, heightMm: 88.9 },
-    })
-    expect(request.region.x).toBeCloseTo(0.41)
-    expect(request.region.height).toBeCloseTo(0.21)
-    for (const part of ['Differs', '8.8 ΔE00 apart', '± 1.1 ΔE00', 'beyond the tolerance of 6 ΔE00', '± 6 ΔE00'])
-      expect(text().replaceAll('\u00a0', ' ')).toContain(part)
-  })
-
-  it('drops a verdict as soon as something else would be compared', async () => {
-    const { root, fire, press, text, type } = await drawDesk('#compare')
-    for (const index of [0, 1]) {
-      const field = root.querySelectorAll<HTMLInputElement>('input[type="file"]')[index]!
-      await fire(field, choose(field, new File(['a'], 'a.png')))
-    }
-    await press('Compare')
-    expect(text()).toContain('Differs')
-    await type('What to compare', 'border-width')
-    expect(text()).not.toContain('Differs')
-  })
-
-  it('keeps the neutral place apart from the place, and leaves it out where none is needed', async () => {
-    const compare = vi.fn(quietDeskPorts.compare)
-    const changeSettings = vi.fn(quietDeskPorts.changeSettings)
-    const { root, button, buttons, fire, press, type } = await drawDesk('#compare', { compare, changeSettings })
-    for (const index of [0, 1]) {
-      const field = root.querySelectorAll<HTMLInputElement>('input[type="file"]')[index]!
-      await fire(field, choose(field, new File(['a'], 'a.png')))
-    }
-    const neutral = button(/^Neutral place on the exemplar: 42 % from the left/)
-    await fire(neutral, new FocusEvent('focus'))
-    await fire(neutral, new KeyboardEvent('keydown', { key: 'ArrowLeft', bubbles: true, cancelable: true }))
-    expect(root.querySelector('.region.is-active')?.getAttribute('aria-label')).toContain('Neutral place')
-    await press('Compare')
-    const [first] = compare.mock.calls[0]!
-    expect(first.neutral.x).toBeCloseTo(0.41)
-    expect(first.region.x).toBeCloseTo(0.4)
-
-    await type('What to compare', 'border-width')
-    expect(buttons(/^Neutral place/)).toEqual([])
-    await type('From which cut edge', 'bottom')
-    await type('Size of the card', 'other')
-    await type('Width, mm', '52,4')
-    await type('Height, mm', '7')
-    expect(button('Compare').disabled).toBe(true)
-    await type('Height, mm', '79.4')
-    await press('Compare')
-    const nominalSize = { widthMm: 52.4, heightMm: 79.4 }
-    expect(compare.mock.calls[1]![0]).toMatchObject({ kind: 'border-width', edge: 'bottom', nominalSize })
-    expect(changeSettings).toHaveBeenLastCalledWith({
-      comparison: { kind: 'border-width', sizeId: 'other', nominalSize },
-    })
-  })
-
-  it('begins with what was compared last', async () => {
-    const comparison = {
-      kind: 'border-width',
-      sizeId: 'tobacco-1909',
-      nominalSize: { widthMm: 36.5, heightMm: 66.7 },
-    } as const
-    const { field } = await drawDesk('#compare', { readSettings: async () => ({ ...DEFAULT_SETTINGS, comparison }) })
-    expect(field('What to compare').value).toBe('border-width')
-    expect(field('Size of the card').value).toBe('tobacco-1909')
-  })
-
-  it('takes the four corners by keyboard, and lets go of them with their picture', async () => {
-    const compare = vi.fn(quietDeskPorts.compare)
-    const { root, button, buttons, fire, press } = await drawDesk('#compare', { compare })
-    const give = async (index: number) => {
-      const field = root.querySelectorAll<HTMLInputElement>('input[type="file"]')[index]!
-      await fire(field, choose(field, new File(['a'], 'a.png')))
-    }
-    await give(0)
-    await give(1)
-    const byHand = () => [...root.querySelectorAll<HTMLInputElement>('.choice input[type="checkbox"]')]
-    await fire(byHand()[1]!, new MouseEvent('click', { bubbles: true }))
-    const corner = button('Corner bottom right: 85 % from the left, 85 % from the top')
-    await fire(corner, new KeyboardEvent('keydown', { key: 'ArrowDown', bubbles: true, cancelable: true }))
-    await press('Compare')
-    const { corners, questionedCorners } = compare.mock.calls[0]![0]
-    expect(corners).toBeNull()
-    expect(questionedCorners?.[2]).toEqual([0.85, 0.86])
-    await give(1)
-    expect(buttons(/^Corner/)).toEqual([])
-  })
-
-  const untold: Comparison = {
-    verdict: 'cannot-tell',
-    value: null,
-    exemplarValue: null,
-    unit: 'mm',
-    uncertainty: null,
-    tolerance: 0.4,
-    reason: '',
-    cause: null,
-  }
-  async function drawVerdict(result: Comparison) {
-    const desk = await drawDesk('#compare', { compare: async () => result })
-    for (const index of [0, 1]) {
-      const field = desk.root.querySelectorAll<HTMLInputElement>('input[type="file"]')[index]!
-      await desk.fire(field, choose(field, new File(['a'], 'a.png')))
-    }
-    await desk.press('Compare')
-    return desk.root.querySelector('.verdict-reason')!
-  }
-
-  it('says why nothing was measured in the language of the interface, with its figures and place', async () => {
-    const figures = { across: '5', down: '4' }
-    const reason = await drawVerdict({ ...untold, cause: { code: 'region-too-small', figures, on: 'neutral' } })
-    expect(reason.textContent).toBe('At the neutral place: The place covers only 5 × 4 pixels.')
-  })
-
-  it('marks as English what is only there in English', async () => {
-    const reason = await drawVerdict({ ...untold, reason: 'the file is damaged' })
-    expect(reason.querySelector('[lang="en"]')?.textContent).toBe('the file is damaged.')
-  })
-
-  it.each(CANNOT_TELL_CODES)('has words for %s', (code) => {
-    for (const language of ['en', 'de'] as const) {
-      const sentence = wordingOf(language).t(`cannot-tell.${code}`, cannotTell(code).cause.figures)
-      expect(sentence).toMatch(/^\p{Lu}.*\.$/u)
-    }
   })
 })
 
