@@ -35,6 +35,8 @@ export interface Piece {
   readonly lowerX: number
   /** 0–1. */
   readonly mark: number
+  /** Seed of this very piece's specks and of the course of its cut edges; `null`: clean and cut straight. */
+  readonly wear: number | null
   /** Seed of the drawing. */
   readonly drawing: number
   /** `null`: solid inks and one screened panel. Else all of it is made of dots. */
@@ -66,6 +68,7 @@ export const STANDARD_PIECE: Piece = {
   redX: 0,
   lowerX: 0,
   mark: 1,
+  wear: null,
   drawing: 5,
   dots: null,
 }
@@ -255,8 +258,20 @@ export function createSheet(piece: Piece, window: readonly [x: number, y: number
     }
     return light
   }
+  const { specks, nick } = wearOf(piece)
   return (cardX: number, cardY: number): Rgb | null => {
-    if (cardX < piece.trimLeft || cardY < 0 || cardX > WIDTH || cardY > HEIGHT - piece.trimBottom) return null
+    if (
+      cardX < piece.trimLeft + nick(0, cardY) ||
+      cardY < nick(1, cardX) ||
+      cardX > WIDTH - nick(2, cardY) ||
+      cardY > HEIGHT - piece.trimBottom - nick(3, cardX)
+    ) {
+      return null
+    }
+    for (const speck of specks) {
+      if (Math.hypot(cardX - speck.x, cardY - speck.y) < speck.r)
+        return speck.dark ? [0.1, 0.08, 0.06] : [0.75, 0.72, 0.62]
+    }
     const [rx, ry] = [cardX - WIDTH / 2 - piece.shiftX, cardY - HEIGHT / 2 - piece.shiftY]
     const [x, y] = [rx * cos + ry * sin + WIDTH / 2, -rx * sin + ry * cos + HEIGHT / 2]
     const light = original(x, y)
@@ -275,6 +290,39 @@ export function createSheet(piece: Piece, window: readonly [x: number, y: number
       return paper[c]! * (1 - 0.9 * cover)
     }) as unknown as Rgb
   }
+}
+
+/** Specks of dirt and lost ink, and the course of the cut: a saw's waver of a few hundredths of a millimetre, and some nicks. */
+function wearOf({ wear }: Piece) {
+  if (wear === null) return { specks: [], nick: () => 0 }
+  const random = createRandom(wear)
+  const specks = Array.from({ length: 8 + Math.floor(10 * random()) }, () => ({
+    x: 2 + (WIDTH - 4) * random(),
+    y: 2 + (HEIGHT - 4) * random(),
+    r: 0.08 + 0.14 * random(),
+    dark: random() < 0.6,
+  }))
+  const sides = [0, 1, 2, 3].map(() => {
+    const waver = Array.from({ length: 400 }, () => 0.045 * (random() - 0.5))
+    const nicks = Array.from({ length: Math.floor(6 * random()) }, () => ({
+      at: 90 * random(),
+      wide: 0.25 + 0.4 * random(),
+      deep: 0.08 + 0.16 * random(),
+    }))
+    return { waver, nicks }
+  })
+  const nick = (side: number, along: number) => {
+    const { waver, nicks } = sides[side]!
+    const place = Math.max(0, along) / 0.6
+    const k = Math.min(waver.length - 2, Math.floor(place))
+    let depth = waver[k]! + (waver[k + 1]! - waver[k]!) * (place - k)
+    for (const { at, wide, deep } of nicks) {
+      const d = Math.abs(along - at) / wide
+      if (d < 1) depth += deep * (1 - d)
+    }
+    return depth
+  }
+  return { specks, nick }
 }
 
 /** Where a place of the print lies on the cut card. */
