@@ -5,14 +5,13 @@
  */
 import { afterEach, beforeAll, describe, expect, it, vi } from 'vitest'
 import { summarise } from '../../../src/domain/dossier-summary.ts'
-import { DEFAULT_SETTINGS } from '../../../src/domain/settings.ts'
 import { Desk } from '../../../src/ui/desk/Desk.tsx'
 import { createDeskModel, formatPlace, parsePlace } from '../../../src/ui/desk/desk-model.ts'
 import type { DeskPorts } from '../../../src/ui/desk/desk-ports.ts'
 import { quietLifePorts } from '../../ui-gallery/quiet-life-ports.ts'
 import { dossiers, quietDeskPorts } from '../../ui-gallery/quiet-ports.ts'
 import { sales } from '../../ui-gallery/samples.ts'
-import { drawScreen, englishWording, wordingOf } from './screen.tsx'
+import { drawScreen, englishWording } from './screen.tsx'
 
 beforeAll(() => {
   // jsdom lays nothing out and makes no object URLs: every element is 800 × 600 here.
