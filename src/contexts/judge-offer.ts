@@ -2,6 +2,7 @@
 import { parseClaims } from '../domain/claim/parse-claims.ts'
 import type { Dossier } from '../domain/dossier.ts'
 import type { Facts } from '../domain/facts.ts'
+import { type SeenPhoto, tracesOfSeen } from '../domain/fingerprints/seen-photo.ts'
 import type { Book } from '../domain/grader-book.ts'
 import { inspect } from '../domain/inspect.ts'
 import type { Inspection } from '../domain/inspection.ts'
@@ -16,6 +17,8 @@ import type { Stores } from './stores.ts'
 export interface Offer {
   readonly listing: Listing
   readonly photos: readonly PhotoFacts[]
+  /** Kept photos like those in hand. */
+  readonly seen?: readonly SeenPhoto[]
   readonly viewCorrections: NonNullable<Facts['viewCorrections']>
   readonly settled: Book['settled']
   /** Id of its own dossier, which is no trace; absent: known by its address. */
@@ -51,7 +54,7 @@ export async function judgeOffer(offer: Offer, stores: Stores, packs: Packs): Pr
       listing,
       photos,
       valuation,
-      traces,
+      traces: [...traces, ...tracesOfSeen(offer.seen ?? [])],
       messageLanguage: offer.messageLanguage,
       messageMaxLength: offer.messageMaxLength,
       messageMostViews: offer.messageMostViews ?? undefined,

@@ -6,6 +6,7 @@ import { now } from '../platform/clock.ts'
 import { createId } from '../platform/ids.ts'
 import { openDatabase } from '../storage/database.ts'
 import { createDossiers } from '../storage/dossiers.ts'
+import { createFingerprints } from '../storage/fingerprints.ts'
 import { readOutcomeTally } from '../storage/outcomes.ts'
 import { createRecords } from '../storage/records.ts'
 import { changeSettings, readSettings } from '../storage/settings.ts'
@@ -19,6 +20,7 @@ export async function openStores() {
   return {
     database,
     dossiers: createDossiers(database, stamps),
+    fingerprints: createFingerprints(database),
     graders,
     riskyIssues,
     sales,

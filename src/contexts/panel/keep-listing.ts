@@ -46,16 +46,18 @@ export async function keepListing(
     outcome: kept?.outcome ?? null,
     notes,
     tags: kept?.tags ?? [],
-    photos: listing.photos.map(({ url, alt }): Omit<KeptPhoto, 'sha256'> & { bytes: ArrayBuffer | null } => {
-      const shelved = photos.get(url)
-      return {
-        url,
-        alt,
-        mediaType: shelved?.mediaType ?? null,
-        facts: shelved?.facts ?? null,
-        bytes: shelved?.bytes?.buffer ?? null,
-      }
-    }),
+    photos: [...listing.photos, ...photos.added()].map(
+      ({ url, alt }): Omit<KeptPhoto, 'sha256'> & { bytes: ArrayBuffer | null } => {
+        const shelved = photos.get(url)
+        return {
+          url,
+          alt,
+          mediaType: shelved?.mediaType ?? null,
+          facts: shelved?.facts ?? null,
+          bytes: shelved?.bytes?.buffer ?? null,
+        }
+      },
+    ),
     screenshot: screenshot?.buffer ?? null,
   }
   return kept === null ? stores.dossiers.keep(draft) : stores.dossiers.keepAgain(kept.id, draft)

@@ -6,7 +6,7 @@ import type { Inspection } from '../../domain/inspection.ts'
 import type { Listing } from '../../domain/listing.ts'
 import type { MessageTone } from '../../domain/request/message-style.ts'
 import type { ViewId } from '../../domain/views.ts'
-import type { ListingState, PanelPhoto, PhotoAccess } from '../../ui/panel/panel-state.ts'
+import type { ListingState, PanelPhoto, PhotoAccess, SeenElsewhere } from '../../ui/panel/panel-state.ts'
 import type { PageSnapshot } from '../protocol.ts'
 import type { PhotoShelf } from './photo-shelf.ts'
 
@@ -16,6 +16,8 @@ export interface ListingInFront {
   /** ISO 8601 in UTC. */
   readonly readAt: string
   readonly photos: PhotoShelf
+  /** Kept photos like those in hand, by the URL of the one in hand. */
+  readonly seen: Map<string, readonly SeenElsewhere[]>
   /** The buyer's word on what a photo shows, by its URL. */
   readonly corrections: Record<string, ViewId | 'other'>
   /** The buyer's reason, by rule. */
@@ -35,15 +37,7 @@ export function stateOf(front: ListingInFront, update: ListingState['update']): 
   return {
     phase: 'listing',
     inspection,
-    photos: listing.photos.map((photo): PanelPhoto => {
-      const shelved = front.photos.get(photo.url)
-      return {
-        ...photo,
-        thumbnail: shelved?.address ?? null,
-        facts: shelved?.facts ?? null,
-        assigned: front.corrections[photo.url] ?? null,
-      }
-    }),
+    photos: photosOf(front),
     photoAccess: front.access,
     photoHosts: askedHosts(listing, snapshot),
     photoProgress: front.progress,
@@ -61,6 +55,26 @@ export function stateOf(front: ListingInFront, update: ListingState['update']): 
     unknownGrader: claim.grader !== null && !isKnown(claim.grader, graders) ? claim.grader : null,
     pageLanguage: listing.language,
   }
+}
+
+/** Those of the page, then those that the person added. */
+function photosOf({ listing, photos, corrections, seen }: ListingInFront): PanelPhoto[] {
+  const show = ({ url, alt }: { url: string; alt: string | null }, added: boolean): PanelPhoto => {
+    const shelved = photos.get(url)
+    return {
+      url,
+      alt,
+      thumbnail: shelved?.address ?? null,
+      facts: shelved?.facts ?? null,
+      assigned: corrections[url] ?? null,
+      step: photos.step(url),
+      added,
+      seen: seen.get(url) ?? [],
+      cornersByHand: photos.hasCard(url),
+    }
+  }
+  const own = photos.added().filter(({ url }) => !listing.photos.some((photo) => photo.url === url))
+  return [...listing.photos.map((photo) => show(photo, false)), ...own.map((photo) => show(photo, true))]
 }
 
 export function hostOf(url: string | null): string | null {

@@ -1,5 +1,6 @@
 /** The panel's ports onto page, storage and platform. Wiring only. */
 import type { Inspection } from '../../domain/inspection.ts'
+import type { Point, Quadrilateral } from '../../domain/photo-facts.ts'
 import type { Translate } from '../../domain/translate.ts'
 import { copyText } from '../../platform/clipboard.ts'
 import { now } from '../../platform/clock.ts'
@@ -106,6 +107,24 @@ export function createPanelPorts({ session, stores, texts, windowId }: PortsNeed
       if (view === null) delete front().corrections[photoUrl]
       else front().corrections[photoUrl] = view
       await follow('note', `${photoUrl}: ${view ?? '–'}`)
+    },
+    async addPhotos(files) {
+      const added = await front().photos.add(files)
+      // They take their time, and the panel shows how far they are.
+      void session.examinePhotos()
+      return added.length
+    },
+    async removePhoto(photoUrl) {
+      front().photos.remove(photoUrl)
+      await session.judgeAgain()
+    },
+    async setCorners(photoUrl, corners) {
+      const { photos } = front()
+      const { width, height } = photos.get(photoUrl)?.facts ?? {}
+      if (!width || !height) throw new Fault('page-gone', photoUrl)
+      const inPixels = corners?.map(([x, y]): Point => [x * width, y * height])
+      photos.setCard(photoUrl, inPixels ? (inPixels as unknown as Quadrilateral['corners']) : null)
+      await session.judgeAgain()
     },
     requestSite() {
       const { listing, snapshot } = front()

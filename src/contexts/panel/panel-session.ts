@@ -23,6 +23,7 @@ import { hostOf, type ListingInFront, stateOf } from './listing-state.ts'
 import { markListing, markResults } from './mark-page.ts'
 import { type AttachedPage, attachTo, expectValue } from './page-link.ts'
 import { createPhotoShelf, type PhotoShelf } from './photo-shelf.ts'
+import { createSeenBefore } from './seen-before.ts'
 
 export interface PanelSurroundings {
   readonly stores: Stores
@@ -43,6 +44,7 @@ export function createPanelSession(around: PanelSurroundings) {
   /** Everything that was begun for the page in front; another page ends it. */
   let work = new AbortController()
   let photoWork: AbortController | null = null
+  const lookUp = createSeenBefore(stores)
 
   async function look(): Promise<void> {
     work.abort()
@@ -96,6 +98,7 @@ export function createPanelSession(around: PanelSurroundings) {
       snapshot,
       readAt,
       photos,
+      seen: same?.seen ?? new Map(),
       corrections: same?.corrections ?? { ...kept?.viewCorrections },
       settled: same?.settled ?? settledIn(kept),
       kept,
@@ -128,6 +131,7 @@ export function createPanelSession(around: PanelSurroundings) {
       {
         listing: offer.listing,
         photos: offer.photos.facts(),
+        seen: [...offer.seen.values()].flat(),
         viewCorrections: offer.corrections,
         settled: offer.settled,
         messageLanguage,
@@ -167,7 +171,7 @@ export function createPanelSession(around: PanelSurroundings) {
     const signal = AbortSignal.any([photoWork.signal, work.signal])
     try {
       await offer.photos.examine(
-        offer.listing.photos.map(({ url }) => url),
+        [...(offer.access === 'allowed' ? offer.listing.photos : []), ...offer.photos.added()].map(({ url }) => url),
         (done, total) => {
           if (front !== offer) return
           offer.progress = { done, total }
@@ -180,7 +184,27 @@ export function createPanelSession(around: PanelSurroundings) {
     } finally {
       offer.progress = null
     }
-    if (front === offer) await judgeAgain()
+    if (front !== offer) return
+    await judgeAgain()
+    await lookForSeen(offer, work.signal)
+  }
+
+  /** Were these photos in another listing? Slower than the rest and of no use without it, so it comes last. */
+  async function lookForSeen(offer: ListingInFront, signal: AbortSignal): Promise<void> {
+    let news = false
+    for (const facts of offer.photos.facts()) {
+      const bytes = offer.photos.get(facts.file)?.bytes
+      if (!bytes || offer.seen.has(facts.file) || !facts.examined) continue
+      try {
+        const seen = await lookUp({ facts, bytes, listingUrl: offer.listing.url }, signal)
+        offer.seen.set(facts.file, seen)
+        news ||= seen.length > 0
+      } catch (error) {
+        if (signal.aborted) return
+        throw error
+      }
+    }
+    if (news && front === offer) await judgeAgain()
   }
 
   function showFront(): void {
@@ -190,6 +214,7 @@ export function createPanelSession(around: PanelSurroundings) {
   function leave(): void {
     photoWork?.abort()
     front?.photos.clear()
+    for (const { picture } of [...(front?.seen.values() ?? [])].flat()) if (picture) URL.revokeObjectURL(picture)
     front = null
   }
 
@@ -232,9 +257,12 @@ function wasAsked(kept: Dossier | null): boolean {
 
 /** What was kept can be looked at without asking the site again. */
 async function putKeptPhotos(kept: Dossier, shelf: PhotoShelf, stores: Stores): Promise<void> {
-  for (const { url, sha256, mediaType, facts } of kept.photos) {
+  const onPage = new Set(kept.inspection.listing.photos.map(({ url }) => url))
+  for (const { url, alt, sha256, mediaType, facts } of kept.photos) {
     if (sha256 === null || facts === null) continue
     const blob = await stores.dossiers.readBlob(sha256)
-    if (blob !== null) shelf.put(url, new Uint8Array(blob.bytes), mediaType, facts)
+    if (blob !== null) {
+      shelf.put(url, new Uint8Array(blob.bytes), mediaType, facts, onPage.has(url) ? undefined : (alt ?? ''))
+    }
   }
 }

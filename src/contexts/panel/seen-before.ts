@@ -2,12 +2,13 @@
  * Looks a photo in hand up among all that are kept: candidates by fingerprint, then pixel by pixel in a worker where both files are
  * at hand. Wiring only; the answer for two files is remembered while the window is open.
  */
-import type { SeenPhoto } from '../../domain/fingerprints/seen-photo.ts'
 import type { PhotoFacts } from '../../domain/photo-facts.ts'
 import { hintOfMatch } from '../../imaging/fingerprints/hint-of-match.ts'
 import type { Likeness } from '../../imaging/fingerprints/same-photo.ts'
+import { pictureBlob } from '../../platform/picture-blob.ts'
 import { createWorkerQueue } from '../../platform/worker-queue.ts'
 import type { AlikePhoto } from '../../storage/fingerprints.ts'
+import type { SeenElsewhere } from '../../ui/panel/panel-state.ts'
 import type { Stores } from '../stores.ts'
 import type { PrintsTask } from '../worker/compare-prints.worker.ts'
 
@@ -53,9 +54,14 @@ export function createSeenBefore(stores: Stores) {
     return likeness.same
   }
 
-  return async function lookUp(inHand: PhotoInHand, signal: AbortSignal): Promise<SeenPhoto[]> {
+  async function pictureOf(hash: string | null): Promise<string | null> {
+    const blob = hash === null ? null : await stores.dossiers.readBlob(hash)
+    return blob === null ? null : URL.createObjectURL(pictureBlob(blob.bytes, blob.mediaType))
+  }
+
+  return async function lookUp(inHand: PhotoInHand, signal: AbortSignal): Promise<SeenElsewhere[]> {
     await stores.fingerprints.refresh()
-    const seen: SeenPhoto[] = []
+    const seen: SeenElsewhere[] = []
     for (const alike of await stores.fingerprints.findAlike(inHand.facts, inHand.listingUrl)) {
       signal.throwIfAborted()
       const { dossier } = alike
@@ -73,6 +79,7 @@ export function createSeenBefore(stores: Stores) {
         outcome: dossier.outcome,
         sha256: other.sha256,
         mediaType: other.mediaType,
+        picture: await pictureOf(other.sha256),
       })
     }
     return seen

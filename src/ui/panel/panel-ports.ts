@@ -2,6 +2,7 @@
  * Everything that the panel asks of the world outside it. The context injects these; a port rejects with a `Fault`.
  * A port that changes what the panel shows does not return the change: the context calls `model.show` with the new state.
  */
+import type { DrawnCorners } from '../../domain/exemplar.ts'
 import type { Grader, RiskyIssue } from '../../domain/grader-book.ts'
 import type { MessageTone } from '../../domain/request/message-style.ts'
 import type { MessageLanguage } from '../../domain/settings.ts'
@@ -38,6 +39,12 @@ export interface PanelPorts {
   unsettle(rule: string): Promise<void>
   /** The person says which view a photo shows; `null` gives the photo back to the examination. */
   assignView(photoUrl: string, view: ViewId | 'other' | null): Promise<void>
+  /** Photos from elsewhere, such as from the seller's reply; they are examined as those of the page. Resolves with how many are new. */
+  addPhotos(files: readonly File[]): Promise<number>
+  /** Takes an added photo away again, or brings it back. */
+  removePhoto(photoUrl: string): Promise<void>
+  /** The card's four corners by the person, in shares of the photo; `null` gives them back to the examination. */
+  setCorners(photoUrl: string, corners: DrawnCorners | null): Promise<void>
   /** Ask the browser for this site and its photo hosts, in one question, then examine the photos. Must be called from a click. */
   requestSite(): Promise<'granted' | 'refused'>
   /** Stop examining; what is done stays. */

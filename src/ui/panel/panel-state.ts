@@ -2,6 +2,8 @@
  * What the panel shows, as plain data: one phase at a time. Built by the context, drawn by `Panel`.
  * No functions, no promises: a state can be stored, sent and put into the gallery as it is.
  */
+
+import type { SeenPhoto } from '../../domain/fingerprints/seen-photo.ts'
 import type { Grader } from '../../domain/grader-book.ts'
 import type { Inspection } from '../../domain/inspection.ts'
 import type { ResultRow } from '../../domain/listing.ts'
@@ -19,6 +21,21 @@ export interface PanelPhoto {
   readonly facts: PhotoFacts | null
   /** What the person said it shows, if they did. */
   readonly assigned: ViewId | 'other' | null
+  /** How far the examination is with it; absent: nothing goes on. */
+  readonly step?: PhotoStep
+  /** Handed over by the person, not found on the page. */
+  readonly added?: boolean
+  /** Kept photos that are, or may be, this one. */
+  readonly seen?: readonly SeenElsewhere[]
+  /** The card's outline is the person's. */
+  readonly cornersByHand?: boolean
+}
+
+export type PhotoStep = 'none' | 'waiting' | 'loading' | 'looking'
+
+export interface SeenElsewhere extends SeenPhoto {
+  /** An object URL of the other picture, `null` where it was not kept. */
+  readonly picture: string | null
 }
 
 /**
