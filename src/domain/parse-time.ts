@@ -41,14 +41,25 @@ const unitByWord = new Map<string, number>()
 for (const { ms, words } of UNITS) for (const word of words) unitByWord.set(word, ms)
 
 const CLOCK =
-  /^\W{0,3}(?:(?:at|um|à|a las|alle|ore|om|o godz|o|às|as|kl|,|-|–|um ca)\.?\s+)?(\d{1,2})(?:\s?[:h.時]\s?(\d{2}))(?:分)?(?:[:.](\d{2}))?(?:秒)?\s?(?:uhr|h\b)?\s?([ap]\.?\s?m\.?)?/iu
-const HOUR_ONLY = /^\W{0,3}(?:(?:at|um|à|a las|alle|om|às|kl)\.?\s+)(\d{1,2})\s?(?:uhr|h\b|uur|(a\.?m\.?|p\.?m\.?))/iu
+  /^\W{0,3}(?:(?:at|um|à|a las|alle|ore|om|o godz|o|às|as|kl|,|-|–|um ca)\.?\s+)?(\d{1,2})(?:\s?[:h.時]\s?(\d{2}))(?:分)?(?:[:.](\d{2}))?(?:秒)?\s?(?:uhr|h\b)?\s?([ap]\.?\s?m\.?)?/
+const HOUR_ONLY = /^\W{0,3}(?:(?:at|um|à|a las|alle|om|às|kl)\.?\s+)(\d{1,2})\s?(?:uhr|h\b|uur|(a\.?m\.?|p\.?m\.?))/
 
-const DAY_WORD = new RegExp(`(?<!\\p{L})(?:${Object.keys(DAY_WORDS).join('|')})(?!\\p{L})`, 'iu')
+const DAY_WORD = new RegExp(`(?<![a-zß-öø-ɏͰ-῿])(?:${Object.keys(DAY_WORDS).join('|')})(?![a-zß-öø-ɏͰ-῿])`)
+
+/**
+ * Small letters at the same offsets. Patterns for small letters alone are built many times faster than ones that ignore case in all
+ * of Unicode, and a page that is read once pays for the building.
+ */
+function lowerCase(text: string): string {
+  const lower = text.toLowerCase()
+  return lower.length === text.length
+    ? lower
+    : Array.from(text, (char) => (char.toLowerCase().length === char.length ? char.toLowerCase() : char)).join('')
+}
 
 /** "2d 4h", "3 Tage 5 Std. 12 Min.", "1j 02h", "残り2日4時間". Units must fall; a lone number is no span. */
 export function parseDuration(text: string): ParsedDuration | null {
-  const pattern = /(\d{1,4})\s?([\p{L}]+)\.?/gu
+  const pattern = /(\d{1,4})\s?([a-zß-öø-ɏͰ-῿ぁ-鿿]+)\.?/g
   let ms = 0
   let unit = 0
   let start = -1
@@ -150,14 +161,15 @@ function parseDate(text: string, options: TimeOptions): ParsedTime | null {
   const parts = findDate(text, options)
   if (!parts) return null
   const now = Date.parse(options.now)
-  const after = text.slice(parts.end)
+  const lower = lowerCase(text)
+  const after = lower.slice(parts.end)
   let clock = readClock(after)
   let clockEnd = clock ? parts.end + clock.length : parts.end
   if (!clock) {
     // "20:00, 18 Nov 2026"
     const ahead =
-      /(\d{1,2})[:h](\d{2})(?:[:.](\d{2}))?\s?([ap]\.?m\.?)?\s?(?:uhr|h)?[\s,–-]*(?:(?:on|am|le|el|il|op|em)\s+)?(?:\p{L}{2,12}\.?,?\s+)?$/iu.exec(
-        text.slice(0, parts.start),
+      /(\d{1,2})[:h](\d{2})(?:[:.](\d{2}))?\s?([ap]\.?m\.?)?\s?(?:uhr|h)?[\s,–-]*(?:(?:on|am|le|el|il|op|em)\s+)?(?:[a-zß-öø-ɏͰ-῿]{2,12}\.?,?\s+)?$/.exec(
+        lower.slice(0, parts.start),
       )
     if (ahead) clock = clockOf(ahead[1]!, ahead[2]!, ahead[3], ahead[4], ahead[0].length)
     clockEnd = parts.end
@@ -189,7 +201,8 @@ function parseDate(text: string, options: TimeOptions): ParsedTime | null {
   }
 }
 
-function findDate(text: string, options: TimeOptions): DateParts | null {
+function findDate(source: string, options: TimeOptions): DateParts | null {
+  const text = lowerCase(source)
   const cjk = /(?:(\d{4})\s?[年/]\s?)?(\d{1,2})\s?月\s?(\d{1,2})\s?日(?:\s?[（(].[）)])?/u.exec(text)
   if (cjk)
     return {
@@ -201,7 +214,7 @@ function findDate(text: string, options: TimeOptions): DateParts | null {
     }
   // Day before month: "18. November 2026", "18 de noviembre de 2026", "1er janvier", "18th of Nov 2026", "18-Nov-26".
   for (const match of text.matchAll(
-    /(?<![\d:.,])(\d{1,2})(?:\.|st|nd|rd|th|er|º|ª|°)?[\s-]{1,2}(?:de\s|of\s|d')?(\p{L}{3,12})\.?(?:,?[\s-]{1,2}(?:de\s|del\s|of\s)?(\d{4}|'?\d{2}(?![\d:.hH])))?/giu,
+    /(?<![\d:.,])(\d{1,2})(?:\.|st|nd|rd|th|er|º|ª|°)?[\s-]{1,2}(?:de\s|of\s|d')?([a-zß-öø-ɏͰ-῿]{3,12})\.?(?:,?[\s-]{1,2}(?:de\s|del\s|of\s)?(\d{4}|'?\d{2}(?![\d:.hH])))?/g,
   )) {
     const month = monthByWord.get(match[2]!.toLowerCase())
     if (month)
@@ -215,7 +228,7 @@ function findDate(text: string, options: TimeOptions): DateParts | null {
   }
   // Month before day: "Nov 18, 2026".
   for (const match of text.matchAll(
-    /(?<!\p{L})(\p{L}{3,12})\.?[\s-]{1,2}(\d{1,2})(?:st|nd|rd|th)?(?![\d:])(?:,?\s{1,2}(\d{4}))?/giu,
+    /(?<![a-zß-öø-ɏͰ-῿])([a-zß-öø-ɏͰ-῿]{3,12})\.?[\s-]{1,2}(\d{1,2})(?:st|nd|rd|th)?(?![\d:])(?:,?\s{1,2}(\d{4}))?/g,
   )) {
     const month = monthByWord.get(match[1]!.toLowerCase())
     if (month)
@@ -321,7 +334,7 @@ function readClock(after: string): Clock | null {
   if (exact) return clockOf(exact[1]!, exact[2], exact[3], exact[4], exact[0].length)
   const plain = HOUR_ONLY.exec(after)
   if (plain) return clockOf(plain[1]!, undefined, undefined, plain[2], plain[0].length)
-  const half = /^\W{0,3}(?:at\s+)?(\d{1,2})\s?(a\.?m\.?|p\.?m\.?)(?!\p{L})/iu.exec(after)
+  const half = /^\W{0,3}(?:at\s+)?(\d{1,2})\s?(a\.?m\.?|p\.?m\.?)(?![a-zß-öø-ɏͰ-῿])/.exec(after)
   return half ? clockOf(half[1]!, undefined, undefined, half[2], half[0].length) : null
 }
 

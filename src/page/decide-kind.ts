@@ -1,15 +1,17 @@
 /**
  * What a page is: one listing, a list of them, or neither. Named evidence for each side, weighed; every piece can be shown.
  * An article about cards, a help page, a forum thread, a basket and a category without offers are neither.
- * Long because each named piece of evidence is a few lines, and all of them are weighed against each other here.
  */
 import { PLAIN } from './decide-price.ts'
+import type { Actions } from './find-actions.ts'
 import { foldWords, type Headline, overlap } from './find-headline.ts'
 import { groupAt, type RecordGroup } from './find-record-groups.ts'
-import { REGION, textLengthOf } from './index-document.ts'
-import { countIn, type PageEvidence } from './page-evidence.ts'
+import { REGION } from './index-document.ts'
+import type { PageEvidence } from './page-evidence.ts'
+import { COUNT_LINE, conceptsBeside, OFFER_LABELS, proseShare, readLines } from './page-signs.ts'
 import type { Pair } from './read-pairs.ts'
-import { lineOfNode, type PriceCandidate } from './score-price.ts'
+import { cleanShare, findResultGroups, singleRecord } from './result-groups.ts'
+import { lineOfNode, type ScoredPrices } from './score-price.ts'
 import type { RecordSelection } from './select-record.ts'
 import { hasType } from './structured/graph.ts'
 
@@ -25,24 +27,27 @@ export interface KindDecision {
 const ARTICLE =
   /^(?:Article|NewsArticle|BlogPosting|Blog|TechArticle|Report|DiscussionForumPosting|QAPage|FAQPage|HowTo|JobPosting|Recipe|Course|AboutPage|ContactPage|MedicalWebPage)$/
 const LIST = /^(?:ItemList|CollectionPage|SearchResultsPage|OfferCatalog)$/
-const COUNT_LINE =
-  /(?:^|[\s(])(\d[\d.,\s]*)\+?\s*(?:results?|items?|listings?|lots?|products?|matches|ads?|ergebnisse?|treffer|artikel|angebote?|anzeigen|lose|produkte?|résultats?|annonces?|articles?|objets?|produits?|resultados?|anuncios?|artículos?|productos?|lotes?|risultat[oi]|annunci|oggetti|prodotti|lotti|resultaten|resultaat|advertenties|kavels|producten|wynik(?:i|ów)?|ofert(?:y)?|ogłosze(?:ń|nia)|przedmiot(?:y|ów)|resultados?|anúncios?|artigos?|produtos?|件)(?![\p{L}])/iu
-const PAGING =
-  /^(?:next|next page|previous|weiter|nächste(?: seite)?|vor|zurück|suivant(?:e)?|précédent|siguiente|anterior|successiva?|avanti|precedente|volgende|vorige|następna|poprzednia|próxim[ao]|seguinte|次へ|前へ|›|»|→|>|load more|show more|mehr anzeigen|mehr laden)$/iu
-
 const SEARCH_WORD = /\bsearch\b|\bsuche\b|recherche|búsqueda|ricerca|zoek|szukaj|pesquisa|検索/iu
+
 const SEARCH_PATH =
   /[?&](?:q|query|search|keywords?|s|suche|term)=|\/(?:search|suche|recherche|buscar|cerca|zoeken|szukaj|results?|browse|category|kategorie|sold|catalog(?:ue)?)(?:[/?.-]|$)/
+
 const BASKET_WORD =
   /\bcart\b|basket|warenkorb|panier|carrito|carrello|winkelwagen|winkelmand|koszyk|carrinho|cesta|checkout|kasse|カート|買い物かご/i
+
 const ACCOUNT_PATH =
   /\/(?:orders?|checkout|account|inbox|messages?|nachrichten|bestellung(?:en)?|pedidos?|commandes?|ordini|zamowieni[ae]|my-?[a-z]+|konto|thank[-_]?you|confirmation)(?:[/?.-]|$)/
+
 const HELP_PATH = /\/(?:help|faq|support|hilfe|aide|ayuda|aiuto|pomoc|ajuda|fees|terms|agb|about|guides?)(?:[/?.-]|$)/
+
 const ITEM_PATH =
   /\/(?:itm|items?|lots?|listings?|products?|produkt|produit|producto|prodotto|produto|article|articulo|artikel|annonces?|anzeigen?|ads?|offers?|offre|oferta|angebot|auction|auktion|los|kavel|p|dp|detail|view|thing|objekt|objet|oggetto|annuncio|anuncio|ogloszenie|advert|a|i|o|l|v|m)[/.-][^?#]*\d|[?&](?:id|item|itemid|ref|nr|no|lot|sku|p|pid|product|productid|artikel)=[\w-]*\d/
+
 const THANKS = /\b(?:thank you|vielen dank|merci|gracias|grazie|bedankt|dziękujemy|obrigad[oa])\b/iu
+
 /** Points from which a side is believed; ours, checked on the fixtures. */
 const LISTING_NEEDS = 4.5
+
 const RESULTS_NEEDS = 3
 
 /** What ties an amount to the thing offered, besides its words. */
@@ -66,69 +71,16 @@ export interface KindParts {
   readonly headline: Headline | null
   readonly groups: readonly RecordGroup[]
   readonly selection: RecordSelection
-  readonly prices: readonly PriceCandidate[]
-  /** Every amount's candidate, those of records too. */
-  readonly all: readonly PriceCandidate[]
+  readonly prices: ScoredPrices
   readonly pairs: readonly Pair[]
-  readonly actions: ReturnType<typeof findActions>
+  readonly actions: Actions
   readonly photos: number
-}
-
-export function findActions(
-  evidence: PageEvidence,
-  groups: readonly RecordGroup[],
-): { buy: number[]; bid: number[]; contact: number[]; rowActions: number } {
-  const { index, lexicon } = evidence
-  const found = { buy: [] as number[], bid: [] as number[], contact: [] as number[], rowActions: 0 }
-  for (const node of index.nodes) {
-    if (node.hidden) continue
-    const isInput = node.tag === 'input' && /^(?:submit|button|image)$/i.test(node.element.getAttribute('type') ?? '')
-    const looksLikeButton =
-      node.tag === 'button' ||
-      node.tag === 'a' ||
-      isInput ||
-      node.element.getAttribute('role') === 'button' ||
-      (node.tag === 'label' && /btn|button/.test(node.marks)) ||
-      (node.tag !== 'form' &&
-        node.lastRun - node.firstRun === 1 &&
-        /(?:^|[\s_-])(?:btn|button|cta)(?:$|[\s_-])/.test(node.marks))
-    if (!looksLikeButton) continue
-    let text: string
-    if (isInput) text = node.element.getAttribute('value') ?? node.element.getAttribute('alt') ?? ''
-    else {
-      if (node.lastRun - node.firstRun > 3) continue
-      text = ''
-      for (let i = node.firstRun; i < node.lastRun; i += 1) text += ` ${index.runs[i]!.text}`
-      text = text.trim() || (node.element.getAttribute('aria-label') ?? node.element.getAttribute('title') ?? '')
-    }
-    if (text === '' || text.length > 60) continue
-    const concepts = lexicon.find(text)
-    const letters = text.replace(/[^\p{L}]/gu, '').length
-    const hit = concepts.find(
-      (each) =>
-        (each.concept === 'buy-action' ||
-          each.concept === 'bid-action' ||
-          each.concept === 'contact-action' ||
-          each.concept === 'best-offer') &&
-        text.slice(each.start, each.end).replace(/[^\p{L}]/gu, '').length >= letters * 0.6,
-    )
-    if (!hit) continue
-    if (node.region & REGION.chrome && hit.concept !== 'bid-action') continue
-    const group = groupAt(index, groups, node.at)
-    if (group && group.group.rows.length >= 3) {
-      found.rowActions += 1
-      continue
-    }
-    if (hit.concept === 'bid-action') found.bid.push(node.at)
-    else if (hit.concept === 'contact-action' || hit.concept === 'best-offer') found.contact.push(node.at)
-    else found.buy.push(node.at)
-  }
-  return found
 }
 
 export function decideKind(evidence: PageEvidence, place: KindParts): KindDecision {
   const { index, lexicon, metadata } = evidence
-  const { headline, groups, selection, prices, pairs, actions } = place
+  const { headline, groups, selection, pairs, actions } = place
+  const prices = place.prices.ranked
   const reasons: string[] = []
   let listing = 0
   let results = 0
@@ -209,7 +161,7 @@ export function decideKind(evidence: PageEvidence, place: KindParts): KindDecisi
       (feature) => feature.startsWith('label-') || feature === 'marks-price' || feature === 'itemprop-price',
     )
   )
-    say('listing', -2, 'nothing says that it is for sale')
+    say('listing', -1, 'nothing says that it is for sale')
   else if (
     !stated &&
     !goodPrice &&
@@ -227,15 +179,7 @@ export function decideKind(evidence: PageEvidence, place: KindParts): KindDecisi
   if (counts) say('listing', -3, 'the heading counts results')
 
   // For a list.
-  const eligible = groups.filter((group) => {
-    const { region } = index.nodes[group.container]!
-    return (
-      group.priced >= 0.4 &&
-      !(region & (REGION.related | REGION.chrome | REGION.dialog | REGION.aside)) &&
-      !isRelatedGroup(evidence, group, headline)
-    )
-  })
-  const resultGroups = chooseResultGroups(index, eligible).map((group) => withSisters(evidence, group))
+  const resultGroups = findResultGroups(evidence, groups, headline)
   let rows = resultGroups.reduce((sum, group) => sum + group.rows.length, 0)
   if (rows === 0 && counts && headline && mainPrice) {
     const single = singleRecord(evidence, headline, mainPrice)
@@ -247,7 +191,7 @@ export function decideKind(evidence: PageEvidence, place: KindParts): KindDecisi
   }
   if (rows >= 2) {
     say('results', rows >= 20 ? 3 : rows >= 8 ? 2.5 : rows >= 4 ? 1.5 : 1, `${rows} priced records`)
-    const clean = cleanShare(evidence, resultGroups, place.all) >= 0.5
+    const clean = cleanShare(evidence, resultGroups, place.prices) >= 0.5
     if (!clean) say('results', -2.5, 'amounts in sentences, not prices')
     if (headlineInGroup) say('results', 1.5, 'the heading is one of the records')
     if (!goodPrice && clean) say('results', 1.5, 'no price outside the records')
@@ -303,278 +247,4 @@ export function decideKind(evidence: PageEvidence, place: KindParts): KindDecisi
   if (results >= RESULTS_NEEDS && rows >= 1) return { kind: 'results', ...outcome }
   if (listing >= LISTING_NEEDS) return { kind: 'listing', ...outcome }
   return none('too little speaks for either')
-}
-
-/** What single lines say, gathered in one pass. */
-function readLines(
-  evidence: PageEvidence,
-  groups: readonly RecordGroup[],
-): { count: boolean; paging: boolean; sort: boolean; basket: number; noResults: boolean; questions: number } {
-  const { index, lexicon } = evidence
-  const found = { count: false, paging: false, sort: false, basket: 0, noResults: false, questions: 0 }
-  for (const line of index.lines) {
-    if (line.hidden || line.text.length > 80) continue
-    const { text } = line
-    const { region } = index.nodes[line.node]!
-    if (text.length > 12 && /[?？]$/.test(text)) found.questions += 1
-    if (
-      !found.count &&
-      text.length < 60 &&
-      !(region & REGION.chrome) &&
-      COUNT_LINE.test(text) &&
-      !groupAt(index, groups, line.node)
-    )
-      found.count = true
-    if (!found.paging && text.length < 20 && PAGING.test(text.trim())) found.paging = true
-    for (const hit of lexicon.find(text)) {
-      if (hit.concept === 'results' && /sort|filter|trier|orden|ordina|並|絞/i.test(text)) found.sort = true
-      else if (hit.concept === 'no-results' && hit.start <= 30 && !groupAt(index, groups, line.node))
-        found.noResults = true
-      else if (hit.concept === 'basket' && !(region & (REGION.chrome | REGION.dialog))) found.basket += 1
-    }
-  }
-  return found
-}
-
-/** Records without an amount or a picture (sold, reserved) among the others: sisters of the same tag with a link of their own. */
-function withSisters(evidence: PageEvidence, group: RecordGroup): RecordGroup {
-  const { index, counts } = evidence
-  const tag = index.nodes[group.rows[0]!]!.tag
-  const marks = new Set(group.rows.map((row) => index.nodes[row]!.marks))
-  const rows = new Set(group.rows)
-  const parents = new Set(group.rows.map((row) => index.nodes[row]!.parent))
-  const added: number[] = []
-  for (const parent of parents) {
-    for (let at = parent + 1; at < index.nodes[parent]!.end; at = index.nodes[at]!.end) {
-      const node = index.nodes[at]!
-      if (node.tag !== tag || node.hidden || rows.has(at) || !marks.has(node.marks) || node.firstRun === node.lastRun)
-        continue
-      const length = textLengthOf(index, at)
-      if (
-        length >= 12 &&
-        length <= 1800 &&
-        countIn(counts.links, index, at) > 0 &&
-        countIn(counts.amounts, index, at) === 0
-      )
-        added.push(at)
-    }
-  }
-  // Where they are many, they are something else.
-  if (added.length === 0 || added.length > group.rows.length * 0.5) return group
-  return { ...group, rows: [...group.rows, ...added].sort((a, b) => a - b) }
-}
-
-/** A search with one hit: the largest block around the amount that holds a link and not the heading. */
-function singleRecord(evidence: PageEvidence, headline: Headline, price: PriceCandidate): RecordGroup | null {
-  const { index, counts } = evidence
-  let row = -1
-  for (let up = price.source.node; up > 0; up = index.nodes[up]!.parent) {
-    const node = index.nodes[up]!
-    if (headline.node >= up && headline.node < node.end) break
-    if (textLengthOf(index, up) > 1200) break
-    // Lists hold the record; the record is what holds the words.
-    if (countIn(counts.links, index, up) > 0 && !/^(?:ul|ol|tbody|table)$/.test(node.tag)) row = up
-    if (/^(?:li|article|tr)$/.test(node.tag)) break
-  }
-  if (row < 0) return null
-  return {
-    container: index.nodes[row]!.parent,
-    rows: [row],
-    priced: 1,
-    pictured: countIn(counts.images, index, row) > 0 ? 1 : 0,
-  }
-}
-
-/** The largest group, and others only where their records are built alike: one list cut in parts, not another list. */
-function chooseResultGroups(index: PageEvidence['index'], groups: readonly RecordGroup[]): RecordGroup[] {
-  const largest = groups.reduce<RecordGroup | null>(
-    (best, group) =>
-      best === null || group.rows.length * (0.5 + group.priced) > best.rows.length * (0.5 + best.priced) ? group : best,
-    null,
-  )
-  if (!largest) return []
-  const shape = (group: RecordGroup): string => {
-    const row = index.nodes[group.rows[0]!]!
-    return `${row.tag}|${row.depth}|${row.marks.split(/\s+/)[0]}`
-  }
-  return groups.filter(
-    (group) =>
-      group === largest ||
-      (shape(group) === shape(largest) &&
-        index.nodes[group.container]!.marks === index.nodes[largest.container]!.marks),
-  )
-}
-
-/** Share of records with an amount that stands as a price: alone, labelled, or on the title's own line; not "from", not in a sentence. */
-function cleanShare(evidence: PageEvidence, groups: readonly RecordGroup[], all: readonly PriceCandidate[]): number {
-  const clean = new Set<number>()
-  let rows = 0
-  for (const group of groups) rows += group.rows.length
-  for (const candidate of all) {
-    const { features, role, source } = candidate
-    if (features.includes('from') || features.includes('prose')) continue
-    const labelled =
-      role !== null && role !== 'other-amount' && role !== 'saving' && role !== 'related' && role !== 'tax'
-    const inTitle = isInLink(evidence, source.node)
-    if (
-      !labelled &&
-      !features.includes('alone-in-line') &&
-      !features.includes('marks-price') &&
-      !inTitle &&
-      source.start > 0 &&
-      !isLast(evidence, candidate)
-    )
-      continue
-    if (
-      !labelled &&
-      features.includes('few-words') &&
-      !features.includes('marks-price') &&
-      !inTitle &&
-      !isLast(evidence, candidate)
-    )
-      continue
-    const at = groupAt(evidence.index, groups, source.node)
-    if (at) clean.add(at.row)
-  }
-  return rows === 0 ? 1 : clean.size / rows
-}
-
-/** The amount ends a line that also holds a link: "Grey Petrel, creased … £20". */
-function isLast(evidence: PageEvidence, candidate: PriceCandidate): boolean {
-  const { source } = candidate
-  const line = evidence.index.lines[source.line]!
-  if (source.end === 0 || line.text.slice(source.end).replace(/[^\p{L}]/gu, '').length > 0) return false
-  for (let i = line.firstRun; i < line.lastRun; i += 1)
-    if (isInLink(evidence, evidence.index.runs[i]!.node)) return true
-  return false
-}
-
-function isInLink(evidence: PageEvidence, at: number): boolean {
-  const { index } = evidence
-  for (let up = at, step = 0; up > 0 && step < 4; up = index.nodes[up]!.parent, step += 1)
-    if (index.nodes[up]!.tag === 'a') return true
-  return false
-}
-
-/** Labels that only something for sale, or sold, carries. */
-const OFFER_LABELS = new Set<string>([
-  'seller',
-  'shipping',
-  'ends',
-  'ended',
-  'bids',
-  'returns',
-  'estimate',
-  'sold',
-  'starting-bid',
-  'current-bid',
-  'buy-now',
-  'payment',
-  'reserve',
-  'reserve-met',
-  'reserve-not-met',
-  'no-reserve',
-  'give-away',
-  'on-request',
-  'asking',
-  'premium',
-  'price',
-])
-
-const ITEM_LABELS = new Set<string>([
-  'condition',
-  'seller',
-  'item-number',
-  'shipping',
-  'ends',
-  'ended',
-  'bids',
-  'returns',
-  'estimate',
-  'location',
-  'sold',
-  'starting-bid',
-  'current-bid',
-  'buy-now',
-  'payment',
-  'reserve',
-  'reserve-met',
-  'reserve-not-met',
-  'no-reserve',
-  'give-away',
-  'on-request',
-  'asking',
-  'increment',
-  'premium',
-  'description',
-  'price',
-])
-
-/** Labels that only a page about one thing carries outside records, near its heading. */
-function conceptsBeside(
-  evidence: PageEvidence,
-  groups: readonly RecordGroup[],
-  specifics: readonly Pair[],
-  headlineLine: number,
-): Set<string> {
-  const { index, lexicon } = evidence
-  const found = new Set<string>()
-  for (const pair of specifics) {
-    if (index.nodes[pair.labelNode]!.region & (REGION.chrome | REGION.related)) continue
-    for (const concept of lexicon.conceptsOf(pair.label)) if (ITEM_LABELS.has(concept)) found.add(concept)
-  }
-  for (let at = Math.max(0, headlineLine - 6); at < Math.min(index.lines.length, headlineLine + 45); at += 1) {
-    const line = index.lines[at]!
-    if (
-      line.hidden ||
-      line.text.length > 90 ||
-      index.nodes[line.node]!.region & (REGION.chrome | REGION.related) ||
-      groupAt(index, groups, line.node)
-    )
-      continue
-    for (const hit of lexicon.find(line.text)) {
-      // The label leads its line, or a figure stands before it ("0 bids").
-      if (
-        ITEM_LABELS.has(hit.concept) &&
-        (hit.start <= 2 || (hit.concept === 'bids' && /^\W*\d+\s*$/.test(line.text.slice(0, hit.start))))
-      )
-        found.add(hit.concept)
-    }
-  }
-  return found
-}
-
-const OTHERS =
-  /^(?:more|other|further|another|weitere|andere|mehr|autres?|plus d|d'autres|otr[oa]s|más|altr[iea]|andere|meer|inne|pozostałe|outr[oa]s|mais|fler|andra|その他|ほかの|他の)\s/iu
-
-/** A heading of the "similar items" kind right above a group, or inside its container's first lines. */
-export function isRelatedGroup(evidence: PageEvidence, group: RecordGroup, headline: Headline | null): boolean {
-  const { index, lexicon } = evidence
-  const firstRow = index.nodes[group.rows[0]!]!
-  const line = index.runs[firstRow.firstRun]?.line ?? 0
-  for (let step = 1; step <= 4; step += 1) {
-    const above = index.lines[line - step]
-    if (!above) break
-    if (above.text.length > 80) break
-    // The page's own heading names this list, whatever its words.
-    if (headline && above.node >= headline.node && above.node < index.nodes[headline.node]!.end) break
-    if (lexicon.has(above.text, 'related') && above.text.length < 60) return true
-    if (OTHERS.test(above.text) && above.text.length < 60) return true
-    if (evidence.amountsByLine.has(above.at)) break
-  }
-  return false
-}
-
-/** Long paragraphs of the page, and how many separate blocks hold them. */
-function proseShare(evidence: PageEvidence): { length: number; posts: number } {
-  const { index } = evidence
-  let length = 0
-  const holders = new Set<number>()
-  for (const line of index.lines) {
-    if (line.hidden || line.text.length < 180) continue
-    length += line.text.length
-    const holder = index.nodes[index.nodes[line.node]!.parent]
-    if (holder && textLengthOf(index, holder.at) > 150) holders.add(holder.at)
-  }
-  return { length, posts: holders.size >= 6 ? holders.size : 0 }
 }

@@ -6,6 +6,7 @@ import { isCurrencyCode, readCurrencyMark } from '../domain/currencies.ts'
 import type { Disagreement, Provenance, Source } from '../domain/listing.ts'
 import type { Money } from '../domain/money.ts'
 import { findAmounts } from '../domain/parse-money.ts'
+import { type AmountRole, NOT_THE_PRICE } from './amount-context.ts'
 import { buildSelector } from './build-selector.ts'
 import weights from './data/weights.json' with { type: 'json' }
 import type { Line } from './index-document.ts'
@@ -13,7 +14,7 @@ import type { Concept } from './lexicon.ts'
 import type { PageEvidence } from './page-evidence.ts'
 import { isElsewhere, type Labelled } from './read-labelled.ts'
 import type { Found } from './reading.ts'
-import { type AmountRole, NOT_THE_PRICE, numericKey, type PriceCandidate, type PriceFeature } from './score-price.ts'
+import { numericKey, type PriceCandidate, type PriceFeature } from './score-price.ts'
 import { type OfferRecord, sourceOf } from './structured/offer-records.ts'
 
 export interface DecidedPrice {
@@ -355,8 +356,8 @@ export function readShipping(
     }
   }
   if (!free) {
-    for (const line of index.lines) {
-      if (line.hidden || line.text.length > 90 || isElsewhere(place, line.node)) continue
+    for (const line of place.lines) {
+      if (line.text.length > 90) continue
       const hits = lexicon.find(line.text)
       if (!hits.some((hit) => hit.concept === 'free')) continue
       const ships =

@@ -1,4 +1,5 @@
 /** In which of the languages that labels are known in a page is written: by its own statement, checked against its words. */
+import { hasLetter, wordsOf } from '../domain/letters.ts'
 import { LANGUAGES, type Language } from './lexicon.ts'
 
 /** Function words that few neighbours share; from general knowledge of the languages, enough to tell them apart. */
@@ -39,7 +40,8 @@ export function detectLanguage(stated: string | null, texts: Iterable<string>): 
   for (const text of texts) {
     if (words > SAMPLE) break
     if (/[\u3040-\u30ff]/.test(text)) kana += (text.match(/[\u3040-\u30ff]/g) ?? []).length
-    for (const word of text.toLowerCase().match(/\p{L}+/gu) ?? []) {
+    for (const word of wordsOf(text.toLowerCase())) {
+      if (!hasLetter(word)) continue
       words += 1
       letters += word.length
       const languages = LANGUAGES_OF.get(word)

@@ -1,4 +1,5 @@
 /** The page's main heading: the words that name the thing offered, as shown, and where they stand. */
+import { wordsOf } from '../domain/letters.ts'
 import { groupAt, type RecordGroup } from './find-record-groups.ts'
 import { REGION, textOf } from './index-document.ts'
 import type { PageEvidence } from './page-evidence.ts'
@@ -15,20 +16,32 @@ const TITLE_MARKS =
 const LEAD_IN = /^(?:details about|item title|title|produktinformationen|artikel)\s*[:\u00a0]\s*/i
 
 export function foldWords(text: string): string[] {
-  return (
-    text
-      .normalize('NFKC')
-      .toLowerCase()
-      .match(/[\p{L}\p{N}]+/gu) ?? []
-  )
+  return folded(text).words
+}
+
+/** The same titles, names and captions are compared over and over while one page is read. */
+const memo = new Map<string, { words: string[]; set: ReadonlySet<string> }>()
+const MEMO_LIMIT = 3000
+
+function folded(text: string): { words: string[]; set: ReadonlySet<string> } {
+  let known = memo.get(text)
+  if (!known) {
+    const words = wordsOf(text.normalize('NFKC').toLowerCase())
+    known = { words, set: new Set(words) }
+    if (memo.size >= MEMO_LIMIT) memo.clear()
+    memo.set(text, known)
+  }
+  return known
 }
 
 /** Share of the words of `part` that `whole` has too, 0–1. */
 export function overlap(part: string, whole: string): number {
-  const words = foldWords(part)
+  const { words } = folded(part)
   if (words.length === 0) return 0
-  const others = new Set(foldWords(whole))
-  return words.filter((word) => others.has(word)).length / words.length
+  const others = folded(whole).set
+  let shared = 0
+  for (const word of words) if (others.has(word)) shared += 1
+  return shared / words.length
 }
 
 /** A lot's number in an element of its own before the title is not part of it. */
@@ -66,6 +79,9 @@ export function findHeadline(evidence: PageEvidence, groups: readonly RecordGrou
     let score = base
     if (text.length > 400) score -= 1
     const agreement = Math.max(0, ...titles.map((title) => overlap(text, title)))
+    const group = groupAt(index, groups, at)
+    // Titles of other records are many, and none of them is the page's own.
+    if (group && group.group.rows.length >= 4 && agreement < 0.5) return
     const covered = Math.max(0, ...titles.map((title) => overlap(title, text)))
     score += agreement * 3 + covered * 1.5
     if (names.some((name) => overlap(text, name) > 0.85 && overlap(name, text) > 0.6)) score += 2.5
@@ -83,7 +99,7 @@ export function findHeadline(evidence: PageEvidence, groups: readonly RecordGrou
     if (foldWords(text).length === 1) score -= 0.7
     // Numbers and codes name nothing.
     if (!/\p{L}{3}|[\u3040-\u30ff\u4e00-\u9fff]{2}/u.test(text)) score -= 2.5
-    if (groupAt(index, groups, at)) score -= 3
+    if (group) score -= 3
     if (lexicon.conceptsOf(text).length > 0) score -= 3
     if (best === null || score > best.score) {
       if (!probe.isVisible(node.element)) return

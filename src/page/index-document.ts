@@ -271,7 +271,19 @@ function isGlued(left: string, right: string): boolean {
   return /[\d)%!€]/.test(a) && /\p{L}/u.test(b)
 }
 
+/** Nodes walked between two chances to pause. */
+const STEP = 1500
+
 export function indexDocument(document: Document, budget = NODE_BUDGET): PageIndex {
+  const steps = indexInSteps(document, budget)
+  for (;;) {
+    const step = steps.next()
+    if (step.done) return step.value
+  }
+}
+
+/** The same in steps: between two of them the page may do what it has to. What it changes meanwhile may be read or not. */
+export function* indexInSteps(document: Document, budget = NODE_BUDGET): Generator<void, PageIndex> {
   const nodes: IndexedNode[] = []
   const runs: TextRun[] = []
   const lines: Line[] = []
@@ -382,7 +394,10 @@ export function indexDocument(document: Document, budget = NODE_BUDGET): PageInd
       return shadow ? shadow.firstChild : node.element.firstChild
     }
     let child = enter(open(root, null), null)
+    let walked = 0
     while (stack.length > 0) {
+      walked += 1
+      if (walked % STEP === 0) yield
       const frame = stack[stack.length - 1]!
       const owner = frame.node
       if (child === null) {

@@ -2,6 +2,7 @@
  * Label words of shops and auctions in nine languages, and the commonest of four more (`data/labels.json`), found in short text in one pass over its words.
  * Knows words only; what a word next to an amount means is decided where amounts are scored.
  */
+import { hasLetter, isDigit, isLetter } from '../domain/letters.ts'
 import labels from './data/labels.json' with { type: 'json' }
 
 export type Concept = keyof typeof labels
@@ -23,7 +24,6 @@ interface Phrase {
 
 /** Beyond this a line is prose, and label words in it are words. */
 const LINE_LIMIT = 240
-const WORD = /[\p{L}\p{N}]+|[/&#]/gu
 const CJK = /[\u3040-\u30ff\u4e00-\u9fff]/
 
 const byLanguage = new Map<Language, { first: Map<string, Phrase[]>; cjk: { text: string; concept: Concept }[] }>()
@@ -39,8 +39,8 @@ function compile(language: Language): NonNullable<ReturnType<typeof byLanguage.g
         cjk.push({ text: phrase, concept })
         continue
       }
-      const words = phrase.toLowerCase().match(WORD)
-      if (!words) continue
+      const words = scanWords(maskNumbers(phrase.toLowerCase())).map(({ word }) => word)
+      if (words.length === 0) continue
       const list = first.get(words[0]!)
       if (list) list.push({ words, concept })
       else first.set(words[0]!, [{ words, concept }])
@@ -50,6 +50,35 @@ function compile(language: Language): NonNullable<ReturnType<typeof byLanguage.g
   const compiled = { first, cjk }
   byLanguage.set(language, compiled)
   return compiled
+}
+
+/** "3 bids" and "7 bids" are one text; "0 bids" is another. */
+function maskNumbers(text: string): string {
+  return /[2-9]/.test(text) ? text.replace(/[2-9]/g, '1') : text
+}
+
+interface Word {
+  readonly word: string
+  readonly start: number
+  readonly end: number
+}
+
+/** Runs of letters and digits, and the signs that labels use as words ("p&p", "lot #"). */
+function scanWords(text: string): Word[] {
+  const words: Word[] = []
+  let start = -1
+  for (let at = 0; at <= text.length; at += 1) {
+    const code = at < text.length ? text.charCodeAt(at) : 0
+    if (isLetter(code) || isDigit(code)) {
+      if (start < 0) start = at
+      continue
+    }
+    if (start >= 0) words.push({ word: text.slice(start, at), start, end: at })
+    start = -1
+    // "/", "&", "#"
+    if (code === 47 || code === 38 || code === 35) words.push({ word: text[at]!, start: at, end: at + 1 })
+  }
+  return words
 }
 
 export interface Lexicon {
@@ -67,12 +96,11 @@ export function createLexicon(languages: readonly Language[]): Lexicon {
   const memo = new Map<string, readonly LabelHit[]>()
   const find = (text: string): readonly LabelHit[] => {
     if (text.length > LINE_LIMIT) return []
-    const known = memo.get(text)
+    const masked = maskNumbers(text)
+    const known = memo.get(masked)
     if (known) return known
     const hits: LabelHit[] = []
-    const words: { word: string; start: number; end: number }[] = []
-    for (const match of text.toLowerCase().matchAll(WORD))
-      words.push({ word: match[0], start: match.index, end: match.index + match[0].length })
+    const words = scanWords(masked.toLowerCase())
     for (let i = 0; i < words.length; i += 1) {
       for (const { first } of compiled) {
         const phrases = first.get(words[i]!.word)
@@ -95,12 +123,11 @@ export function createLexicon(languages: readonly Language[]): Lexicon {
       }
     }
     const kept = dropCovered(hits)
-    memo.set(text, kept)
+    memo.set(masked, kept)
     return kept
   }
   const isWhole = (text: string, hit: LabelHit): boolean => {
-    const rest = text.slice(0, hit.start) + text.slice(hit.end)
-    return !/[\p{L}]/u.test(rest)
+    return !hasLetter(text.slice(0, hit.start)) && !hasLetter(text.slice(hit.end))
   }
   return {
     find,

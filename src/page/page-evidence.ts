@@ -5,7 +5,7 @@
 import { ownEntry } from '../domain/own-entry.ts'
 import { type Amount, findAmounts } from '../domain/parse-money.ts'
 import { detectLanguage } from './detect-language.ts'
-import { indexDocument, type PageIndex } from './index-document.ts'
+import { indexInSteps, type PageIndex } from './index-document.ts'
 import type { LayoutProbe } from './layout-probe.ts'
 import { createLexicon, type Lexicon } from './lexicon.ts'
 import type { StructuredGraph } from './structured/graph.ts'
@@ -57,6 +57,10 @@ export interface PageEvidence {
   readonly counts: { readonly links: Uint32Array; readonly images: Uint32Array; readonly amounts: Uint32Array }
 }
 
+/** ASCII, full-width, Arabic and Indic digits. */
+const HAS_DIGIT = /[\d\u0660-\u0669\u06f0-\u06f9\u0966-\u096f\u09e6-\u09ef\uff10-\uff19]/
+/** Lines between two chances to pause. */
+const LINES_A_STEP = 300
 /** Amounts kept of one page: a results page of a thousand rows has fewer. */
 const AMOUNT_LIMIT = 6000
 const IMAGE_LINK = /\.(?:jpe?g|png|webp|avif)(?:$|[?#])/i
@@ -67,15 +71,17 @@ export function countIn(counts: Uint32Array, index: PageIndex, at: number): numb
   return counts[index.nodes[at]!.end]! - counts[at]!
 }
 
-export function gatherEvidence(
+export function* gatherEvidence(
   document: Document,
   options: { url: string | null; now: string; probe: LayoutProbe; budget?: number },
-): PageEvidence {
-  const index = indexDocument(document, options.budget)
+): Generator<void, PageEvidence> {
+  const index = yield* indexInSteps(document, options.budget)
   const metadata = readMetadata(document, index.metas)
   const graphs = [readJsonLd(index.scripts), readMicrodata(index), readRdfa(index)]
   const records = graphs.flatMap(readOfferRecords)
+  yield
   const state = readState(index.scripts)
+  yield
   const stated =
     document.documentElement?.getAttribute('lang') ||
     metadata.names.get('og:locale')?.replace('_', '-') ||
@@ -89,7 +95,7 @@ export function gatherEvidence(
   )
   const locale = localeOf(stated ?? finding.tag, options.url, metadata)
   const currency = statedCurrency(records, metadata)
-  const amounts = collectAmounts(index, currency, locale)
+  const amounts = yield* collectAmounts(index, currency, locale)
   const links: number[] = []
   const images: number[] = []
   const backgrounds: number[] = []
@@ -212,14 +218,25 @@ function localeOf(language: string | null, url: string | null, metadata: PageMet
   return base
 }
 
-function collectAmounts(index: PageIndex, currency: string | null, locale: string | null): PageAmount[] {
+function* collectAmounts(
+  index: PageIndex,
+  currency: string | null,
+  locale: string | null,
+): Generator<void, PageAmount[]> {
   const found: PageAmount[] = []
   const options = { currencyHint: currency, locale }
   const marked = new Set<number>()
+  const unmarked = new Set<string>()
   for (const line of index.lines) {
-    if (line.hidden || found.length >= AMOUNT_LIMIT || !/\p{Nd}/u.test(line.text)) continue
+    if (line.hidden || found.length >= AMOUNT_LIMIT || !HAS_DIGIT.test(line.text)) continue
+    if (line.at % LINES_A_STEP === 0) yield
     const text = line.text.length > 2000 ? line.text.slice(0, 2000) : line.text
-    for (const amount of findAmounts(text, options)) {
+    // "Lot 17", "Lot 18" …: whether figures have a mark beside them does not depend on the figures.
+    const shape = text.replace(/\d/g, '0')
+    if (unmarked.has(shape)) continue
+    const amountsHere = findAmounts(text, options)
+    if (amountsHere.every((amount) => amount.mark === null)) unmarked.add(shape)
+    for (const amount of amountsHere) {
       if (amount.mark === null) continue
       found.push({
         amount,

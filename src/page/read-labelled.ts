@@ -2,6 +2,7 @@
  * Fields that pages label: condition, location, item number, returns, payments, bids, reserve, premium, times. From label and
  * value pairs first, from telling lines second. Each answer carries where it stood.
  */
+import { hasLetter } from '../domain/letters.ts'
 import { ownEntry } from '../domain/own-entry.ts'
 import { type ParsedTime, parseTime } from '../domain/parse-time.ts'
 import { groupAt, type RecordGroup } from './find-record-groups.ts'
@@ -13,6 +14,8 @@ import type { Found } from './reading.ts'
 
 export interface Labelled {
   readonly evidence: PageEvidence
+  /** Shown lines that are not elsewhere: what single fields are looked for in. */
+  readonly lines: readonly Line[]
   readonly pairs: readonly Pair[]
   readonly groups: readonly RecordGroup[]
   /** Line of the main heading. */
@@ -21,6 +24,13 @@ export interface Labelled {
   readonly headlineNode: number
   /** The record that the heading itself stands in, −1 where it stands in none. */
   readonly headlineRow: number
+}
+
+export function createPlace(parts: Omit<Labelled, 'lines'>): Labelled {
+  const place = { ...parts, lines: [] as Line[] }
+  for (const line of parts.evidence.index.lines)
+    if (!line.hidden && !isElsewhere(place, line.node)) place.lines.push(line)
+  return place
 }
 
 /** Not of this item: other records, furniture, strips of related goods. */
@@ -73,7 +83,7 @@ export function readLocation(place: Labelled): Found<string> | null {
     'location',
     (each) =>
       each.value.length <= 120 &&
-      /\p{L}/u.test(each.value) &&
+      hasLetter(each.value) &&
       isPlainValue(place, each.value) &&
       !/https?:|[?*]$/.test(each.value),
   )
@@ -99,8 +109,8 @@ export function readItemNumber(place: Labelled): Found<string> | null {
   let best: { value: Found<string>; distance: number } | null = null
   const path = (evidence.url ?? '').replace(/^https?:\/\/[^/]+/, '')
   // "Item number 5512390", "Lot 214", "Artikelnr. KL-60" without a colon.
-  for (const line of evidence.index.lines) {
-    if (line.hidden || line.text.length > 120 || isElsewhere(place, line.node)) continue
+  for (const line of place.lines) {
+    if (line.text.length > 120) continue
     for (const hit of evidence.lexicon.find(line.text)) {
       if (hit.concept !== 'item-number') continue
       const label = line.text.slice(hit.start, hit.end)
@@ -127,14 +137,8 @@ export function readItemNumber(place: Labelled): Found<string> | null {
   }
   if (best) return best.value
   // A figure in a line of its own that the page's address carries too.
-  for (const line of evidence.index.lines) {
-    if (
-      line.hidden ||
-      line.text.length > 40 ||
-      Math.abs(line.at - place.headlineLine) > 80 ||
-      isElsewhere(place, line.node)
-    )
-      continue
+  for (const line of place.lines) {
+    if (line.text.length > 40 || Math.abs(line.at - place.headlineLine) > 80) continue
     const match = /^(?:[\p{L}.#°º]{0,14}[\s:]{1,2})?#?([A-Za-z]{0,4}-?\d{3,}[\w-]{0,12})$/u.exec(line.text.trim())
     if (match && path.includes(match[1]!))
       return { value: match[1]!, from: 'page', confidence: 0.6, node: line.node, quote: line.text }
@@ -257,8 +261,8 @@ const MEANS =
 
 /** "We take check, money order and bank wire." – from the first way to pay to the last, in a sentence with two of them. */
 function paymentsInSentence(place: Labelled): Found<readonly string[]> | null {
-  for (const line of place.evidence.index.lines) {
-    if (line.hidden || line.text.length > 400 || isElsewhere(place, line.node)) continue
+  for (const line of place.lines) {
+    if (line.text.length > 400) continue
     for (const sentence of line.text.split(/[.!?。]\s*/)) {
       const means = sentence.length > 160 ? [] : [...sentence.matchAll(MEANS)]
       const [first, last] = [means[0], means.at(-1)]
@@ -275,8 +279,8 @@ export function readBids(place: Labelled): Found<number> | null {
   const { evidence } = place
   const pair = pairOf(place, 'bids', (each) => /^\(?\d{1,4}\)?(?:\s|$)/.test(each.value))
   if (pair) return found(Number.parseInt(pair.value.replace(/\D+/, ''), 10), pair)
-  for (const line of evidence.index.lines) {
-    if (line.hidden || line.text.length > 100 || isElsewhere(place, line.node)) continue
+  for (const line of place.lines) {
+    if (line.text.length > 100) continue
     const hit = evidence.lexicon.find(line.text).find((each) => each.concept === 'bids')
     if (!hit) continue
     const before = /(?:^|[\s([•·|,:])(\d{1,4})\s*$/.exec(line.text.slice(0, hit.start))
@@ -311,8 +315,8 @@ export function readReserve(place: Labelled): Found<'met' | 'not-met' | 'none'> 
     ['reserve-met', 'met'],
     ['no-reserve', 'none'],
   ]
-  for (const line of evidence.index.lines) {
-    if (line.hidden || line.text.length > 120 || isElsewhere(place, line.node)) continue
+  for (const line of place.lines) {
+    if (line.text.length > 120) continue
     for (const [concept, value] of verdicts)
       if (evidence.lexicon.has(line.text, concept))
         return { value, from: 'page', confidence: 0.85, node: line.node, quote: line.text }
@@ -356,8 +360,7 @@ export function readPremium(place: Labelled): Found<number> | null {
 /** Each line, and where it ends as a label, with the next one: "Aufgeld" above "23 %". */
 function* withNext(place: Labelled): Generator<{ at: number; text: string; node: number }> {
   const { index } = place.evidence
-  for (const line of index.lines) {
-    if (line.hidden || isElsewhere(place, line.node)) continue
+  for (const line of place.lines) {
     const next = index.lines[line.at + 1]
     const joined =
       next && !next.hidden && line.text.length <= 60 && next.text.length <= 60 ? `${line.text} ${next.text}` : line.text
@@ -379,8 +382,8 @@ export function readTimeOf(
     if (isElsewhere(place, pair.valueNode) || !evidence.lexicon.has(pair.label, concept)) continue
     candidates.push({ text: pair.value, node: pair.valueNode, quote: `${pair.label}: ${pair.value}`, rank: 0 })
   }
-  for (const line of index.lines) {
-    if (line.hidden || line.text.length > 200 || isElsewhere(place, line.node)) continue
+  for (const line of place.lines) {
+    if (line.text.length > 200) continue
     const hit = evidence.lexicon.find(line.text).find((each) => each.concept === concept)
     if (!hit) continue
     // The label must lead, follow a separator, or stand close before the figures.

@@ -4,12 +4,11 @@ import { ownEntry } from '../domain/own-entry.ts'
 import { parseMoney } from '../domain/parse-money.ts'
 import { parseTime } from '../domain/parse-time.ts'
 import { buildSelector } from './build-selector.ts'
-import type { findActions } from './decide-kind.ts'
 import { amountOfRole, type DecidedPrice, decidePrice, readEstimate, readShipping } from './decide-price.ts'
+import type { Actions } from './find-actions.ts'
 import { type Headline, titleWithoutSite } from './find-headline.ts'
 import type { PageEvidence } from './page-evidence.ts'
 import {
-  isElsewhere,
   type Labelled,
   readBids,
   readCondition,
@@ -24,7 +23,7 @@ import {
 import { readSeller, siteAsSeller } from './read-seller.ts'
 import { readCategories, readDescription, readSpecifics } from './read-words.ts'
 import type { Found } from './reading.ts'
-import type { PriceCandidate } from './score-price.ts'
+import type { ScoredPrices } from './score-price.ts'
 import type { RecordSelection } from './select-record.ts'
 import type { HintMatch } from './site-hints.ts'
 import { stringOf } from './structured/graph.ts'
@@ -33,10 +32,9 @@ import { sourceOf } from './structured/offer-records.ts'
 export interface ListingParts {
   readonly headline: Headline | null
   readonly selection: RecordSelection
-  readonly all: readonly PriceCandidate[]
-  readonly ranked: readonly PriceCandidate[]
+  readonly prices: ScoredPrices
   readonly photos: readonly ListingPhoto[]
-  readonly actions: ReturnType<typeof findActions>
+  readonly actions: Actions
   readonly place: Labelled
   /** Elements that the buyer pointed at on this site. */
   readonly hints: readonly HintMatch[]
@@ -51,7 +49,8 @@ const CONDITION_WORDS: Readonly<Record<string, string>> = {
 
 export function readListing(evidence: PageEvidence, parts: ListingParts): Listing {
   const { index } = evidence
-  const { selection, all, ranked, photos, place } = parts
+  const { selection, photos, place } = parts
+  const { own, ranked } = parts.prices
   const record = selection.main
   const provenance: Record<string, Provenance> = {}
   const disagreements: Disagreement[] = []
@@ -71,7 +70,7 @@ export function readListing(evidence: PageEvidence, parts: ListingParts): Listin
   const price = decidePrice(evidence, record, ranked, disagreements, place)
   if (price) provenance.price = price.provenance
   const bids = keep('bids', readBids(place))
-  const estimate = keep('estimate', readEstimate(place, all))
+  const estimate = keep('estimate', readEstimate(place, own))
   const premiumPercent = keep('premiumPercent', readPremium(place))
   const saleFormat = decideFormat(parts, price, { bids, estimate: estimate !== null, premium: premiumPercent !== null })
   if (saleFormat.format)
@@ -100,7 +99,7 @@ export function readListing(evidence: PageEvidence, parts: ListingParts): Listin
     price: price?.money ?? null,
     priceKind: decidePriceKind(price, format, sold, bids),
     estimate,
-    shipping: keep('shipping', readShipping(place, all, price?.money.currency ?? evidence.currency, record)),
+    shipping: keep('shipping', readShipping(place, own, price?.money.currency ?? evidence.currency, record)),
     premiumPercent,
     saleFormat: format,
     endsAt,
@@ -118,7 +117,7 @@ export function readListing(evidence: PageEvidence, parts: ListingParts): Listin
     description: keep('description', readDescription(place, record)),
     returns: keep('returns', returns.returns),
     returnsDays: keep('returnsDays', returns.days),
-    minimumIncrement: keep('minimumIncrement', amountOfRole(place, all, 'increment')),
+    minimumIncrement: keep('minimumIncrement', amountOfRole(place, own, 'increment')),
     bids,
     reserve: keep('reserve', readReserve(place)),
     bestOffer: keep('bestOffer', readBestOffer(place)),
@@ -205,14 +204,8 @@ function readSold(
   const availability = selection.main?.availability ?? ''
   const { index, lexicon } = evidence
   // "Sold" as a badge or banner near the heading, not "Sold by" or "12 sold".
-  for (const line of index.lines) {
-    if (
-      line.hidden ||
-      line.text.length > 60 ||
-      isElsewhere(place, line.node) ||
-      Math.abs(line.at - place.headlineLine) > 60
-    )
-      continue
+  for (const line of place.lines) {
+    if (line.text.length > 60 || Math.abs(line.at - place.headlineLine) > 60) continue
     if (headline && line.node >= headline.node && line.node < index.nodes[headline.node]!.end) continue
     if (!lexicon.conceptsOf(line.text.replace(/\d.*$/u, '')).includes('sold')) continue
     // "Sold: 12" counts copies.
@@ -253,9 +246,9 @@ function statedCondition({ selection }: ListingParts): Found<string> | null {
 }
 
 function readBestOffer(place: Labelled): Found<boolean> | null {
-  const { index, lexicon } = place.evidence
-  for (const line of index.lines) {
-    if (line.hidden || line.text.length > 60 || isElsewhere(place, line.node)) continue
+  const { lexicon } = place.evidence
+  for (const line of place.lines) {
+    if (line.text.length > 60) continue
     const hit = lexicon.find(line.text).find((each) => each.concept === 'best-offer')
     if (!hit) continue
     const negated = /\b(?:no|not|kein|keine|nicht|non|pas|sin|senza|geen|bez|nie|não|sem)\b/iu.test(

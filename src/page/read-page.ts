@@ -6,14 +6,16 @@
 import type { PageReading } from '../domain/listing.ts'
 import type { SiteHint } from '../domain/site-hint.ts'
 import { buildSelector } from './build-selector.ts'
-import { decideKind, findActions, type KindDecision } from './decide-kind.ts'
+import { decideKind, type KindDecision } from './decide-kind.ts'
 import { statedPrices } from './decide-price.ts'
+import { findActions } from './find-actions.ts'
 import { findHeadline, type Headline } from './find-headline.ts'
 import { findRecordGroups, groupAt } from './find-record-groups.ts'
 import { clearRegionsAround } from './index-document.ts'
 import type { LayoutProbe } from './layout-probe.ts'
 import { gatherEvidence, type PageEvidence } from './page-evidence.ts'
 import { readGallery } from './read-gallery.ts'
+import { createPlace } from './read-labelled.ts'
 import { readListing } from './read-listing.ts'
 import { readPairs } from './read-pairs.ts'
 import { readRows } from './read-rows.ts'
@@ -35,9 +37,51 @@ export function readPage(document: Document, options: ReadOptions): PageReading 
 }
 
 /** The same reading with the reasons behind it, for `read --explain`. */
-export function explainPage(document: Document, options: ReadOptions): { reading: PageReading; trace: Trace } {
+export function explainPage(document: Document, options: ReadOptions): ExplainedReading {
+  const steps = readInSteps(document, options)
+  for (;;) {
+    const step = steps.next()
+    if (step.done) return step.value
+  }
+}
+
+export interface Pieces {
+  /** Milliseconds from any beginning. */
+  readonly time: () => number
+  /** Gives the page its turn. */
+  readonly pause: () => Promise<void>
+  readonly signal?: AbortSignal
+}
+
+/** Work between two pauses, ms: with a step's own length a piece stays well under the 50 ms from which a page feels slow (RAIL). */
+const PIECE_MS = 12
+
+/** The same reading, but the page gets its turn in between. `null`: aborted. Never rejects on its own account. */
+export async function readPageInPieces(
+  document: Document,
+  options: ReadOptions,
+  { time, pause, signal }: Pieces,
+): Promise<PageReading | null> {
+  const steps = readInSteps(document, options)
+  let begun = time()
+  for (;;) {
+    const step = steps.next()
+    if (step.done) return step.value.reading
+    if (time() - begun < PIECE_MS) continue
+    await pause()
+    if (signal?.aborted) return null
+    begun = time()
+  }
+}
+
+export interface ExplainedReading {
+  readonly reading: PageReading
+  readonly trace: Trace
+}
+
+function* readInSteps(document: Document, options: ReadOptions): Generator<void, ExplainedReading> {
   try {
-    return readAll(document, options)
+    return yield* readAll(document, options)
   } catch (error) {
     // A page must never break the reader for its caller; the trace says what happened.
     const note = error instanceof Error ? error.message : String(error)
@@ -54,17 +98,22 @@ export function explainPage(document: Document, options: ReadOptions): { reading
   }
 }
 
-function readAll(document: Document, options: ReadOptions): { reading: PageReading; trace: Trace } {
-  const evidence = gatherEvidence(document, options)
+function* readAll(document: Document, options: ReadOptions): Generator<void, ExplainedReading> {
+  const evidence = yield* gatherEvidence(document, options)
+  yield
   const groups = findRecordGroups(evidence)
+  yield
   const headline = findHeadline(evidence, groups)
   if (headline) clearRegionsAround(evidence.index, headline.node)
+  yield
   const selection = selectRecord(evidence, headline)
   const actions = findActions(evidence, groups)
+  yield
   const pairs = readPairs(evidence)
   const record = selection.main
   const stated = statedPrices(evidence, record)
-  const { all, ranked } = scorePrices(evidence, {
+  yield
+  const prices = scorePrices(evidence, {
     headline,
     groups,
     actions: [...actions.buy, ...actions.bid],
@@ -72,37 +121,39 @@ function readAll(document: Document, options: ReadOptions): { reading: PageReadi
     dataAmounts: stated.record ? [stated.record.money.amount] : [],
     metaAmounts: stated.meta ? [stated.meta.money.amount] : [],
   })
-  const place = {
+  const place = createPlace({
     evidence,
     pairs,
     groups,
     headlineLine: headline ? lineOfNode(evidence, headline.node) : 0,
     headlineNode: headline?.node ?? -1,
     headlineRow: headline ? (groupAt(evidence.index, groups, headline.node)?.row ?? -1) : -1,
-  }
+  })
+  yield
   const photos = readGallery(evidence, { headline, groups, record })
+  yield
   const decision = decideKind(evidence, {
     headline,
     groups,
     selection,
-    prices: ranked,
-    all,
+    prices,
     pairs,
     actions,
     photos: photos.length,
   })
+  yield
   const hinted = matchHints(document, options.url, options.hints ?? [])
   let reading: PageReading
   if (
     decision.kind === 'listing' ||
     hinted.matches.some(({ hint }) => hint.field === 'price' || hint.field === 'title')
   )
-    reading = readListing(evidence, { headline, selection, all, ranked, photos, actions, place, hints: hinted.matches })
+    reading = readListing(evidence, { headline, selection, prices, photos, actions, place, hints: hinted.matches })
   else if (decision.kind === 'results') {
     reading = {
       kind: 'results',
       url: options.url,
-      rows: readRows(evidence, decision.resultGroups, all, headline?.text ?? ''),
+      rows: yield* readRows(evidence, decision.resultGroups, prices, headline?.text ?? ''),
       partlyRead: evidence.cut,
     }
   } else reading = { kind: 'none', url: options.url }
@@ -112,7 +163,7 @@ function readAll(document: Document, options: ReadOptions): { reading: PageReadi
       evidence,
       decision,
       headline,
-      ranked,
+      prices.ranked,
       groups,
       hinted.stale.map((hint) => `the hint for ${hint.field} on ${hint.host} finds nothing any more`),
     ),

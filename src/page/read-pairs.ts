@@ -2,6 +2,7 @@
  * Label and value pairs as pages write them: definition lists, two-column tables, "Label: value" lines, bold lead-ins, pairs of
  * blocks in a repeated shape. In document order; the same pair is not given twice. Decides nothing about what a label means.
  */
+import { hasLetter } from '../domain/letters.ts'
 import { type IndexedNode, type PageIndex, textLengthOf, textOf } from './index-document.ts'
 import type { PageEvidence } from './page-evidence.ts'
 
@@ -28,7 +29,7 @@ function cleanLabel(text: string): string {
 }
 
 function isLabel(text: string): boolean {
-  return text.length >= 1 && text.length <= LABEL_LIMIT && /\p{L}/u.test(text) && !/[.!?]\s|https?:/.test(text)
+  return text.length >= 1 && text.length <= LABEL_LIMIT && hasLetter(text) && !/[.!?]\s|https?:/.test(text)
 }
 
 export function readPairs(evidence: PageEvidence): Pair[] {

@@ -1,17 +1,19 @@
 /** Rows of a results page: title, link, price, photo, sold or not, date, seller of each repeated record. */
+import { hasLetter } from '../domain/letters.ts'
 import type { ResultRow } from '../domain/listing.ts'
 import type { Money } from '../domain/money.ts'
 import { parseTime } from '../domain/parse-time.ts'
+import { NOT_THE_PRICE } from './amount-context.ts'
 import { buildSelector } from './build-selector.ts'
 import { moneyOf } from './decide-price.ts'
 import { foldWords } from './find-headline.ts'
 import { lowerBound, type RecordGroup, rowTarget } from './find-record-groups.ts'
 import { type IndexedNode, textOf } from './index-document.ts'
-import type { PageAmount, PageEvidence } from './page-evidence.ts'
+import type { PageEvidence } from './page-evidence.ts'
 import { isPhotoUrl } from './photo-variants.ts'
 import { largestVariant, resolveUrl } from './read-gallery.ts'
 import { cleanSellerName, SELLER_MARKS, SELLER_PATH } from './read-seller.ts'
-import { NOT_THE_PRICE, type PriceCandidate } from './score-price.ts'
+import type { PriceCandidate, ScoredPrices } from './score-price.ts'
 
 /** Rows read of one page; more than any page shows at once. */
 const ROW_LIMIT = 1000
@@ -23,22 +25,22 @@ const SOLD_WORD =
 
 interface RowsContext {
   readonly evidence: PageEvidence
-  readonly byAmount: ReadonlyMap<PageAmount, PriceCandidate>
+  readonly prices: ScoredPrices
   /** First amount of each line and after, for a binary search. */
   readonly amountLines: readonly number[]
   /** The whole page lists finished sales. */
   readonly pageSold: boolean
 }
 
-export function readRows(
+export function* readRows(
   evidence: PageEvidence,
   groups: readonly RecordGroup[],
-  candidates: readonly PriceCandidate[],
+  prices: ScoredPrices,
   heading: string,
-): ResultRow[] {
+): Generator<void, ResultRow[]> {
   const context: RowsContext = {
     evidence,
-    byAmount: new Map(candidates.map((candidate) => [candidate.source, candidate])),
+    prices,
     amountLines: evidence.amounts.map((amount) => amount.line),
     pageSold: SOLD_WORD.test(heading.slice(0, 200)) || SOLD_WORD.test((evidence.metadata.title ?? '').slice(0, 200)),
   }
@@ -47,6 +49,7 @@ export function readRows(
   for (const group of groups) {
     for (const at of group.rows) {
       if (rows.length >= ROW_LIMIT) return rows
+      if (rows.length % 25 === 24) yield
       const row = readRow(context, at)
       if (!row) continue
       // The same card twice in one list is one row (a carousel's clones).
@@ -148,7 +151,7 @@ function readRow(context: RowsContext, at: number): ResultRow | null {
 }
 
 function isWhole(text: string, start: number, end: number): boolean {
-  return !/\p{L}/u.test(text.slice(0, start) + text.slice(end))
+  return !hasLetter(text.slice(0, start) + text.slice(end))
 }
 
 /** "3 days ago" is a date; "2d 4h" is time left. */
@@ -182,7 +185,7 @@ function sellerOfLinks(context: RowsContext, row: IndexedNode): string | null {
   const { evidence } = context
   const { index, links, lexicon } = evidence
   const fits = (text: string): boolean =>
-    text.length >= 2 && text.length <= 40 && lexicon.conceptsOf(text).length === 0 && /\p{L}/u.test(text)
+    text.length >= 2 && text.length <= 40 && lexicon.conceptsOf(text).length === 0 && hasLetter(text)
   for (let i = lowerBound(links, row.at); i < links.length && links[i]! < row.end; i += 1) {
     const link = index.nodes[links[i]!]!
     if (!SELLER_PATH.test(link.element.getAttribute('href') ?? '')) continue
@@ -243,7 +246,7 @@ function readColumns(
   if (priceCell !== null) {
     const node = index.nodes[priceCell]!
     const amount = evidence.amounts.find((each) => each.node >= priceCell && each.node < node.end)
-    const candidate = amount ? context.byAmount.get(amount) : undefined
+    const candidate = amount ? context.prices.candidateOf(amount) : undefined
     if (candidate) price = moneyOf(evidence, candidate, null).money
   }
   const sold = price !== null && priceCell === cellOf(['sold'])
@@ -265,7 +268,7 @@ function titleOf(context: RowsContext, at: number): { text: string; href: string
   let best: { text: string; href: string | null; score: number } | null = null
   const consider = (text: string, href: string | null, score: number): void => {
     const clean = text.replace(/\s+/g, ' ').trim()
-    if (clean.length < 3 || !/\p{L}/u.test(clean) || lexicon.conceptsOf(clean).length > 0) return
+    if (clean.length < 3 || !hasLetter(clean) || lexicon.conceptsOf(clean).length > 0) return
     const words = foldWords(clean).length
     const total =
       score + Math.min(words, 8) * 0.35 - (clean.length > 250 ? 2 : 0) - (words === 1 && clean.length < 6 ? 1 : 0)
@@ -328,7 +331,7 @@ function firstLinkIn(evidence: PageEvidence, at: number): string | null {
 }
 
 function priceOf(context: RowsContext, at: number): Money | null {
-  const { evidence, byAmount } = context
+  const { evidence, prices } = context
   const { index, amounts } = evidence
   const node = index.nodes[at]!
   const firstLine = index.runs[node.firstRun]?.line
@@ -338,8 +341,8 @@ function priceOf(context: RowsContext, at: number): Money | null {
     const source = amounts[i]!
     if (index.lines[source.line]!.firstRun >= node.lastRun) break
     if (source.node < at || source.node >= node.end) continue
-    const candidate = byAmount.get(source)
-    if (!candidate || (candidate.role && NOT_THE_PRICE.has(candidate.role)) || source.amount.negative) continue
+    const candidate = prices.candidateOf(source)
+    if ((candidate.role && NOT_THE_PRICE.has(candidate.role)) || source.amount.negative) continue
     if (!candidate.features.includes('struck-through')) fitting.push(candidate)
   }
   let best: { candidate: PriceCandidate; score: number } | null = null

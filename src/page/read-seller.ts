@@ -72,8 +72,8 @@ export function readSeller(place: Labelled, record: OfferRecord | null): Found<S
       `${pair.label}: ${pair.value}`,
     )
   }
-  for (const line of index.lines) {
-    if (line.hidden || line.text.length > 140 || isElsewhere(place, line.node)) continue
+  for (const line of place.lines) {
+    if (line.text.length > 140) continue
     const hit = lexicon.find(line.text).find((each) => each.concept === 'seller')
     if (!hit || hit.start > 2) continue
     const label = line.text.slice(hit.start, hit.end)

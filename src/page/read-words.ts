@@ -35,8 +35,8 @@ export function readDescription(place: Labelled, record: OfferRecord | null): Fo
         add(node.at, 3 - (node.children > 25 ? 1 : 0), text)
     }
   }
-  for (const line of index.lines) {
-    if (line.hidden || line.text.length > 60 || isElsewhere(place, line.node)) continue
+  for (const line of place.lines) {
+    if (line.text.length > 60) continue
     if (!lexicon.conceptsOf(line.text).includes('description')) continue
     const text = sectionAfter(place, line.at)
     if (text && text.length > 15)
@@ -121,8 +121,8 @@ function tagAround(place: Labelled, at: number): string {
 function longestProse(place: Labelled): { text: string; node: number } | null {
   const { index } = place.evidence
   let best: { at: number; length: number } | null = null
-  for (const line of index.lines) {
-    if (line.hidden || line.text.length < 80 || isElsewhere(place, line.node)) continue
+  for (const line of place.lines) {
+    if (line.text.length < 80) continue
     if (index.nodes[line.node]!.region & (REGION.aside | REGION.dialog)) continue
     if (best === null || line.text.length > best.length) best = { at: line.at, length: line.text.length }
   }

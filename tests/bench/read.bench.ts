@@ -102,12 +102,15 @@ else {
   const code = output.output[0]!.code!
   const browser = await chromium.launch({ executablePath: CHROMIUM, args: ['--no-sandbox', '--disable-gpu'] })
   console.log(`\nChromium ${browser.version()}, ms of the main thread's own processor time`)
-  console.log(`${'elements'.padEnd(10)}${['cold', 'warm', 'layouts', 'cut'].map((name) => name.padStart(10)).join('')}`)
+  console.log(
+    `${'elements'.padEnd(10)}${['cold', 'warm', 'layouts', 'styles', 'cut', 'pieces', 'longest'].map((name) => name.padStart(10)).join('')}`,
+  )
   for (const size of SIZES) {
     const html = makeListingPage(size)
     const colds: number[] = []
     const warms: number[] = []
     let layouts = 0
+    let styles = 0
     let cut = false
     for (let round = 0; round < (size > 100_000 ? 1 : 5); round += 1) {
       const page = await browser.newPage()
@@ -117,10 +120,14 @@ else {
       await session.send('Performance.enable', { timeDomain: 'threadTicks' })
       // The page has been laid out before anybody clicks.
       await page.evaluate('document.body.getBoundingClientRect()')
-      const measure = async (): Promise<{ busy: number; layouts: number }> => {
+      const measure = async (): Promise<{ busy: number; layouts: number; styles: number }> => {
         const { metrics } = await session.send('Performance.getMetrics')
         const metric = (name: string): number => metrics.find((each) => each.name === name)!.value
-        return { busy: metric('TaskDuration') * 1000, layouts: metric('LayoutCount') }
+        return {
+          busy: metric('TaskDuration') * 1000,
+          layouts: metric('LayoutCount'),
+          styles: metric('RecalcStyleCount'),
+        }
       }
       // As text: a bundler's helpers in a function would not exist in the page.
       await page.evaluate(
@@ -131,6 +138,7 @@ else {
         await page.evaluate('void read()')
         const after = await measure()
         layouts = Math.max(layouts, after.layouts - before.layouts)
+        styles = Math.max(styles, after.styles - before.styles)
         return after.busy - before.busy
       }
       const cold = await once()
@@ -145,8 +153,31 @@ else {
       warms.push(median(warm))
       await page.close()
     }
+    // As the content script reads: in pieces, cold, each piece by the clock.
+    const page = await browser.newPage()
+    await page.setContent(html, { waitUntil: 'domcontentloaded' })
+    await page.evaluate('document.body.getBoundingClientRect()')
+    const pieces = (await page.evaluate(`${code};(async () => {
+      const pieces = []
+      let begun = performance.now()
+      await touchstoneBench.readPageInPieces(
+        document,
+        { url: ${JSON.stringify(URL_OF_PAGE)}, now: ${JSON.stringify(NOW)}, probe: touchstoneBench.createLayoutProbe(window) },
+        {
+          time: () => performance.now(),
+          pause: async () => {
+            pieces.push(performance.now() - begun)
+            await new Promise((resolve) => setTimeout(resolve, 0))
+            begun = performance.now()
+          },
+        },
+      )
+      pieces.push(performance.now() - begun)
+      return pieces
+    })()`)) as number[]
+    await page.close()
     console.log(
-      `${String(size).padEnd(10)}${ms(median(colds))}${ms(median(warms))}${String(layouts).padStart(10)}${String(cut).padStart(10)}`,
+      `${String(size).padEnd(10)}${ms(median(colds))}${ms(median(warms))}${String(layouts).padStart(10)}${String(styles).padStart(10)}${String(cut).padStart(10)}${String(pieces.length).padStart(10)}${ms(Math.max(...pieces))}`,
     )
   }
   await browser.close()

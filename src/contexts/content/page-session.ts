@@ -13,7 +13,7 @@ import { pickElement } from '../../marking/pick-element.ts'
 import { watchPage } from '../../marking/watch-page.ts'
 import { findMessageBox } from '../../page/find-message-box.ts'
 import { createLayoutProbe } from '../../page/layout-probe.ts'
-import { readPage } from '../../page/read-page.ts'
+import { readPageInPieces } from '../../page/read-page.ts'
 import { readPageText } from '../../page/read-page-text.ts'
 import { now } from '../../platform/clock.ts'
 import { browserReceiver, toExtension } from '../../platform/message-wire.ts'
@@ -88,9 +88,11 @@ export function startSession(window: Window & typeof globalThis, isConnected: ()
   const isVisible = (element: Element) =>
     element.checkVisibility({ opacityProperty: true, visibilityProperty: true, contentVisibilityAuto: true })
 
-  function read(): PageReading {
+  /** In pieces, so that a large page stays usable meanwhile. `null`: this session ended. */
+  function read(): Promise<PageReading | null> {
     const probe = createLayoutProbe(window)
-    return readPage(document, { url: window.location.href, now: now(), probe, hints })
+    const options = { url: window.location.href, now: now(), probe, hints }
+    return readPageInPieces(document, options, { time: () => performance.now(), pause: giveWay, signal })
   }
 
   /** A selector comes from our own reading, but the page may have changed under it, and then it may no longer parse. */
@@ -116,8 +118,9 @@ export function startSession(window: Window & typeof globalThis, isConnected: ()
     return range
   }
 
-  function snapshot(): PageSnapshot {
-    const reading = read()
+  async function snapshot(): Promise<PageSnapshot> {
+    const reading = await read()
+    if (reading === null) throw new Error('the page was left while it was read')
     lastRead = JSON.stringify(reading)
     const photos = reading.kind === 'listing' ? reading.photos.map((photo) => photo.url) : []
     const box = findMessageBox(document)
@@ -221,17 +224,27 @@ export function startSession(window: Window & typeof globalThis, isConnected: ()
     signal,
   )
 
+  let looks = 0
+  /** `changed`: the address, where the page has changed since it was last read. */
+  async function look(changed: string | null): Promise<void> {
+    looks += 1
+    const mine = looks
+    const reading = await read()
+    // The page settled once more meanwhile: that look counts.
+    if (reading === null || mine !== looks) return
+    const words = JSON.stringify(reading)
+    if (words === lastRead) return
+    lastRead = words
+    if (changed !== null) void callPanel('pageChanged', { url: changed })
+    void judgeAlone(reading)
+  }
+
   watchPage(window, {
     signal,
     onSettled: (url) => {
       if (!isConnected()) return end()
       layer?.arrange()
-      const reading = read()
-      const words = JSON.stringify(reading)
-      if (words === lastRead) return
-      lastRead = words
-      void callPanel('pageChanged', { url })
-      void judgeAlone(reading)
+      void look(url)
     },
   })
   // One key takes every mark away. The page hears it too: it may have something of its own to close.
@@ -240,11 +253,21 @@ export function startSession(window: Window & typeof globalThis, isConnected: ()
     capture: true,
   })
 
-  const first = read()
-  lastRead = JSON.stringify(first)
-  void judgeAlone(first)
+  void look(null)
 
   return { isAlive: () => !signal.aborted && isConnected(), end }
+}
+
+/** The page's own work comes first. A message, unlike a timer, is not held back in a tab that is not looked at. */
+function giveWay(): Promise<void> {
+  return new Promise((resolve) => {
+    const { port1, port2 } = new MessageChannel()
+    port1.onmessage = () => {
+      port1.close()
+      resolve()
+    }
+    port2.postMessage(null)
+  })
 }
 
 function photoOrigins(urls: readonly string[]): string[] {
