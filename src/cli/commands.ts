@@ -70,6 +70,7 @@ export const COMMANDS: readonly Command[] = [
     summary: 'Compare photos with a known-genuine exemplar, point by point.',
     options: {
       corners: { type: 'string', value: '"X,Y …"', help: 'the card’s four corners in one photo, clockwise, in pixels' },
+      earlier: { type: 'string', value: 'FILE', help: 'an earlier picture: does it show the same piece?' },
     },
     run: async (args) => (await import('./commands/compare.ts')).run(args),
   },

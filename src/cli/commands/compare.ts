@@ -6,6 +6,7 @@ import { readExemplarFile } from '../../imaging/exemplar-file.ts'
 import { type Corners, isConvex } from '../../imaging/homography.ts'
 import { openPicture } from '../../imaging/open-picture.ts'
 import type { Picture } from '../../imaging/placed-picture.ts'
+import { comparePieces } from '../../imaging/same-piece/compare-pieces.ts'
 import { BadInput } from '../bad-input.ts'
 import type { Answer, Arguments } from '../command.ts'
 import { readBytes } from '../read-file.ts'
@@ -35,6 +36,12 @@ function parseCorners(text: string | null, photos: number): Corners | null {
   return corners
 }
 
+async function openPhoto(path: string, corners: Corners | null): Promise<QuestionedPhoto> {
+  const loaded = await openPicture(await readBytes(path, PHOTO_LIMIT_BYTES), { file: path, decode: decodeInNode })
+  const picture = 'picture' in loaded ? loaded.picture : null
+  return { file: path, picture, corners, problem: 'problem' in loaded ? loaded.problem : null }
+}
+
 export async function run(args: Arguments): Promise<Answer> {
   const [exemplarPath = '', ...photoPaths] = args.positionals
   const corners = parseCorners(args.text('corners'), photoPaths.length)
@@ -47,11 +54,11 @@ export async function run(args: Arguments): Promise<Answer> {
     pictures.set(file, loaded.picture)
   }
   const photos: QuestionedPhoto[] = []
-  for (const path of photoPaths) {
-    const loaded = await openPicture(await readBytes(path, PHOTO_LIMIT_BYTES), { file: path, decode: decodeInNode })
-    const picture = 'picture' in loaded ? loaded.picture : null
-    photos.push({ file: path, picture, corners, problem: 'problem' in loaded ? loaded.problem : null })
-  }
+  for (const path of photoPaths) photos.push(await openPhoto(path, corners))
   const comparison = comparePhotos(read, pictures, photos)
-  return { json: comparison, text: comparisonText(read.exemplar, comparison) }
+  const earlierPath = args.text('earlier')
+  if (earlierPath === null) return { json: comparison, text: comparisonText(read.exemplar, comparison, null) }
+  const earlier = await openPhoto(earlierPath, null)
+  const same = comparePieces(photos, [earlier], read.exemplar.nominalSize)
+  return { json: { ...comparison, same }, text: comparisonText(read.exemplar, comparison, same) }
 }
