@@ -6,7 +6,7 @@ import type { DeskPorts } from '../../src/ui/desk/desk-ports.ts'
 import type { PanelPorts } from '../../src/ui/panel/panel-ports.ts'
 import type { SetupPorts } from '../../src/ui/setup/setup-ports.ts'
 import { drawnCard, quietExemplarPorts } from './quiet-exemplars.ts'
-import { quietLifePorts } from './quiet-life-ports.ts'
+import { createQuietLifePorts } from './quiet-life-ports.ts'
 import { quietRulePorts } from './quiet-rule-ports.ts'
 import {
   cleanState,
@@ -38,6 +38,10 @@ export const quietPanelPorts: PanelPorts = {
   settle: nothing,
   unsettle: nothing,
   assignView: nothing,
+  addPhotos: async (files) => files.length,
+  removePhoto: async () => {},
+  restorePhoto: async () => {},
+  setCorners: async () => {},
   requestSite: async () => 'granted',
   cancelPhotos: () => {},
   addGrader: nothing,
@@ -102,8 +106,18 @@ export async function drawnBlob(kind: (typeof KINDS)[number]): Promise<Blob> {
   return new Blob([decodeURIComponent(drawnPhoto(kind).split(',')[1]!)], { type: 'image/svg+xml' })
 }
 
+export const quietLifePorts = createQuietLifePorts(() => dossiers[0]!)
+
 export const quietDeskPorts: DeskPorts = {
   now: () => NOW,
+  keeping: {
+    makeBag: async () => ({ name: 'touchstone-2026-11-18-d1', files: 21, missing: 0 }),
+    measureStorage: async () => ({
+      used: 612_000_000,
+      quota: 5_000_000_000,
+      largest: dossiers.map(({ id, title }, index) => ({ id, title, bytes: 9_000_000 - 2_000_000 * index })),
+    }),
+  },
   listDossiers: async () => dossiers.map(summarise),
   newestDossiers: async () => dossiers.map(summarise),
   openDossier: async (id) => dossiers.find((one) => one.id === id) ?? null,

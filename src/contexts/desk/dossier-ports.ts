@@ -12,20 +12,29 @@ import { now } from '../../platform/clock.ts'
 import { toExtension } from '../../platform/message-wire.ts'
 import { createCall } from '../../platform/messaging.ts'
 import { saveFile } from '../../platform/save-file.ts'
+import { shrinkPicture } from '../../platform/shrink-picture.ts'
+import { dataAddress } from '../../storage/bag/dossier-bag.ts'
+import { type SharedPicture, writeSharedPage } from '../../storage/bag/shared-page.ts'
 import type { DossierDraft } from '../../storage/dossiers.ts'
 import type { DossierPorts } from '../../ui/dossier/dossier-ports.ts'
 import { Fault } from '../../ui/fault.ts'
 import { PANEL_TO_BACKGROUND } from '../channels.ts'
 import { type ExaminedFile, examineFiles } from '../examine-files.ts'
+import type { InterfaceTexts } from '../interface-texts.ts'
 import { judgeKept, type KeptOffer, keptOffer } from '../judge-kept.ts'
 import type { Stores } from '../stores.ts'
+import { readBagTexts } from './bag-texts.ts'
 
 /** A day and an hour before: time to act, and time to act at once. In minutes. Ours, no source. */
 const CALENDAR_ALARMS = [1440, 60]
 
 const callBackground = createCall(PANEL_TO_BACKGROUND, toExtension)
 
-export function createDossierPorts(stores: Stores, packs: () => Promise<Packs>): DossierPorts {
+export function createDossierPorts(
+  stores: Stores,
+  packs: () => Promise<Packs>,
+  texts: () => InterfaceTexts,
+): DossierPorts {
   const { dossiers } = stores
 
   async function open(id: string): Promise<Dossier> {
@@ -83,6 +92,19 @@ export function createDossierPorts(stores: Stores, packs: () => Promise<Packs>):
       }
       const calendar = writeCalendar(entries, { now: now(), alarms: CALENDAR_ALARMS })
       saveFile('touchstone-deadlines.ics', new Blob([calendar], { type: 'text/calendar' }))
+    },
+
+    async sharePage(id, include) {
+      const dossier = await open(id)
+      const pictures: SharedPicture[] = []
+      for (const [index, { sha256 }] of dossier.photos.entries()) {
+        const blob = sha256 === null ? null : await dossiers.readBlob(sha256)
+        const small = blob && (await shrinkPicture(new Uint8Array(blob.bytes), blob.mediaType))
+        const caption = texts().translate('photo.number', { number: index + 1 })
+        if (small) pictures.push({ caption, source: dataAddress(small) })
+      }
+      const page = writeSharedPage(dossier, { ...include, pictures }, await readBagTexts(texts()), texts().language)
+      saveFile('touchstone-page.html', new Blob([page], { type: 'text/html' }))
     },
 
     async beginDossier({ title, words, seller, price, photos }, progress) {

@@ -18,6 +18,7 @@ export interface KeptBytes {
 /** Which program and which rules: a verdict can be made again only with both. */
 export interface ProgramVersions {
   readonly program: { readonly name: string; readonly version: string }
+  /** Each with the SHA-256 of its canonical JSON. */
   readonly rules: readonly { readonly file: string; readonly sha256: string }[]
 }
 
@@ -160,6 +161,8 @@ function planBytes(dossier: Dossier): PlannedBytes[] {
   })
   add(dossier.screenshot, 'page/screenshot', dossier.url ?? dossier.title)
   add(dossier.savedPage, 'page/page', null)
+  for (const { photos } of dossier.comparisons ?? [])
+    for (const { sha256 } of photos) add(sha256, `comparisons/photo-${sha256.slice(0, 12)}`, null)
   dossier.revisions?.forEach((revision, index) => {
     const folder = `revisions/${index + 1}`
     add(revision.screenshot, `${folder}/screenshot`, null)
@@ -179,6 +182,10 @@ function textFiles(dossier: Dossier): [string, string][] {
     ['inspection.json', canonicalJson(dossier.inspection)],
     ['log.json', canonicalJson(dossier.log)],
     ['page/page-text.txt', dossier.pageText],
+    ...(dossier.comparisons ?? []).map((comparison, index): [string, string] => [
+      `comparisons/${String(index + 1).padStart(2, '0')}.json`,
+      canonicalJson(comparison),
+    ]),
     ...messages.map(({ at, words, kind }, index): [string, string] => [
       `messages/${String(index + 1).padStart(2, '0')}-${kind}-${at.slice(0, 10)}.txt`,
       words,
@@ -219,7 +226,7 @@ function bytesOf(text: string): Uint8Array<ArrayBuffer> {
 /** Bytes a piece: `String.fromCharCode` takes its arguments from the stack. */
 const PIECE = 0x6000
 
-function dataAddress({ bytes, mediaType }: KeptBytes): string {
+export function dataAddress({ bytes, mediaType }: KeptBytes): string {
   let base64 = ''
   for (let at = 0; at < bytes.length; at += PIECE)
     base64 += btoa(String.fromCharCode(...bytes.subarray(at, at + PIECE)))

@@ -8,12 +8,14 @@ import { Deadlines } from '../dossier/Deadlines.tsx'
 import { Exchange } from '../dossier/Exchange.tsx'
 import { LifeLine } from '../dossier/LifeLine.tsx'
 import { Purchase } from '../dossier/Purchase.tsx'
+import { SharePage } from '../dossier/SharePage.tsx'
 import { Cautions } from '../inspection/Cautions.tsx'
 import { Concerns } from '../inspection/Concerns.tsx'
 import { Offered } from '../inspection/Offered.tsx'
 import { PriceComparison } from '../inspection/PriceComparison.tsx'
 import { StanceSlab } from '../inspection/StanceSlab.tsx'
 import { Views } from '../inspection/Views.tsx'
+import { MakeBag } from '../keeping/MakeBag.tsx'
 import { KeptComparisons } from '../light-table/KeptComparisons.tsx'
 import { TextField } from '../parts/fields.tsx'
 import { PageText } from '../parts/PageText.tsx'
@@ -110,7 +112,7 @@ function DossierSheet({ dossier }: { dossier: Dossier }) {
             views={inspection.views}
             lang={lang}
           />
-          <Views views={inspection.views} photos={shown} requested={inspection.request.views} tray={false} />
+          <Views views={inspection.views} photos={shown} requested={inspection.request.views} />
           <PriceComparison valuation={inspection.valuation} />
         </div>
         <div>
@@ -124,6 +126,7 @@ function DossierSheet({ dossier }: { dossier: Dossier }) {
           <KeptComparisons dossier={dossier} />
           {dossier.screenshot !== null && <Screenshot sha256={dossier.screenshot} />}
           <DossierLog dossier={dossier} />
+          <MakeBag id={dossier.id} />
           <details>
             <summary>{t('dossier.page-text')}</summary>
             <p class="verbatim">
@@ -142,6 +145,7 @@ function DossierSheet({ dossier }: { dossier: Dossier }) {
               </ul>
             </details>
           )}
+          <SharePage id={dossier.id} />
           <Cautions />
         </div>
       </div>

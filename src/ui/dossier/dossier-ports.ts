@@ -54,6 +54,8 @@ export interface DossierPorts {
   copyText(text: string): Promise<void>
   /** Hands the deadlines to the browser's download as an iCalendar file. */
   saveCalendar(lines: readonly CalendarLine[]): Promise<void>
+  /** Hands a page for teaching to the browser's download, without seller and prices unless they are wanted. */
+  sharePage(id: string, include: { readonly seller: boolean; readonly prices: boolean }): Promise<void>
   /** Begins a dossier without a page. Resolves to its id. */
   beginDossier(offer: LooseOffer, progress: ReplyProgress): Promise<string>
 }
