@@ -14,7 +14,7 @@ const FILES = import.meta.glob(['../../rules/**/*.json', '!../../rules/**/*.sche
   import: 'default',
 })
 
-const BUILT_IN: readonly PackFile[] = Object.entries(FILES)
+export const BUILT_IN: readonly PackFile[] = Object.entries(FILES)
   .map(([path, pack]) => ({ file: path.replace(/^.*\/rules\//, ''), pack }))
   .sort((a, b) => (a.file < b.file ? -1 : 1))
 

@@ -40,6 +40,8 @@ export interface DossierSummary {
   readonly life?: SummaryLife
   /** Hex SHA-256 of the first kept photo. */
   readonly thumbnail: string | null
+  /** Of the photos whose size is known; absent in summaries of older versions. */
+  readonly bytes?: number
   readonly capturedAt: string
   readonly updatedAt: string
   readonly deletedAt: string | null
@@ -94,6 +96,7 @@ export function summarise(dossier: Dossier): DossierSummary {
     outcome: dossier.outcome,
     life: summariseLife(dossier),
     thumbnail: hashes[0] ?? null,
+    bytes: dossier.photos.reduce((sum, { facts }) => sum + (facts?.bytes ?? 0), 0),
     capturedAt: dossier.capturedAt,
     updatedAt: dossier.updatedAt,
     deletedAt: dossier.deletedAt,

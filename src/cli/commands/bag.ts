@@ -6,6 +6,7 @@ import * as v from 'valibot'
 import type { Dossier } from '../../domain/dossier.ts'
 import { createTranslate } from '../../domain/translate.ts'
 import { sniffMediaType } from '../../imaging/sniff-media-type.ts'
+import { canonicalJson } from '../../storage/bag/canonical-json.ts'
 import { bagDossier, type KeptBytes, type ProgramVersions } from '../../storage/bag/dossier-bag.ts'
 import { type BagVerdict, verifyBag } from '../../storage/bag/verify-bag.ts'
 import { RECORD_SCHEMAS } from '../../storage/record-schemas.ts'
@@ -65,6 +66,7 @@ function namedHashes(dossier: Dossier): ReadonlySet<string> {
   const hashes = [
     ...[...dossier.photos, ...revisions.flatMap(({ photos }) => photos)].map(({ sha256 }) => sha256),
     ...revisions.map(({ screenshot }) => screenshot),
+    ...(dossier.comparisons ?? []).flatMap(({ photos }) => photos.map(({ sha256 }) => sha256)),
     dossier.screenshot,
     dossier.savedPage,
   ]
@@ -130,7 +132,7 @@ async function readVersions(): Promise<ProgramVersions> {
   const folder = join(ROOT, 'rules')
   const entries = await readdir(folder, { recursive: true, withFileTypes: true })
   const paths = entries
-    .filter((entry) => entry.name.endsWith('.json'))
+    .filter((entry) => entry.name.endsWith('.json') && !entry.name.endsWith('.schema.json'))
     .map((entry) => join(entry.parentPath, entry.name))
   const rules = await Promise.all(
     paths.sort().map(async (path) => ({

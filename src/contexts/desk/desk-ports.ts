@@ -12,6 +12,7 @@ import { PANEL_TO_BACKGROUND } from '../channels.ts'
 import type { InterfaceTexts } from '../interface-texts.ts'
 import { loadAllPacks, readOwnRules } from '../rule-packs.ts'
 import type { Stores } from '../stores.ts'
+import { createBagPorts } from './bag-ports.ts'
 import { createDossierPorts } from './dossier-ports.ts'
 import { createExemplarPorts } from './exemplar-ports.ts'
 import { createRulePorts } from './rule-ports.ts'
@@ -24,6 +25,7 @@ export function createDeskPorts(stores: Stores, texts: () => InterfaceTexts): De
   const { database, dossiers, graders, riskyIssues, siteHints } = stores
   return {
     now,
+    keeping: createBagPorts(stores, texts),
 
     listDossiers: () => dossiers.search(''),
     newestDossiers: (count) => dossiers.newest(count),
@@ -33,7 +35,7 @@ export function createDeskPorts(stores: Stores, texts: () => InterfaceTexts): De
       return blob === null ? null : pictureBlob(blob.bytes, blob.mediaType)
     },
     saveNotes: (id, notes) => dossiers.record(id, 'note', notes, () => ({ notes })),
-    life: createDossierPorts(stores, async () => loadAllPacks(texts(), await readOwnRules(stores)).packs),
+    life: createDossierPorts(stores, async () => loadAllPacks(texts(), await readOwnRules(stores)).packs, texts),
     deleteDossier: async (id) => void (await dossiers.remove(id)),
     restoreDossier: async (id) => void (await dossiers.restore(id)),
     openPage,

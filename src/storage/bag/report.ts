@@ -72,6 +72,7 @@ ${section(t('bag.photos'), matter.photos.length === 0 ? html`<p>${t('bag.none')}
 ${matter.screenshot === null ? null : section(t('bag.screenshot'), figure(matter.screenshot))}
 ${section(t('bag.messages'), messages(state, t))}
 ${section(t('bag.changes'), changes(dossier, t))}
+${(dossier.comparisons ?? []).length === 0 ? null : section(t('bag.comparisons'), comparisons(dossier, t))}
 ${state.deadlines.length === 0 ? null : section(t('bag.deadlines'), deadlines(state, t))}
 ${state.arrival.length === 0 ? null : section(t('bag.arrival'), arrival(state, t))}
 ${dossier.notes === '' ? null : section(t('bag.notes'), html`<p class="words">${dossier.notes}</p>`)}
@@ -188,6 +189,20 @@ ${diff.texts.map(({ field, parts }) =>
 </dl>
 </article>`
   })
+}
+
+/** Each point as it was judged; the words for a verdict are the trade's own, and no verdict is passed on the card. */
+function comparisons({ comparisons: all = [] }: Dossier, t: Translate): Markup[] {
+  return all.map(
+    ({ at, exemplar, points, notes }) => html`<article>
+<h3><bdi>${exemplar.title}</bdi>, ${time(at)}</h3>
+<table><tbody>${points.map(
+      ({ name, verdict, value, unit, uncertainty, reason }) =>
+        html`<tr><th scope="row"><bdi>${name}</bdi></th><td>${t(`bag.verdict.${verdict}`)}</td><td>${value === null ? null : `${value.toPrecision(3)} ${unit}${uncertainty === null ? '' : ` ± ${uncertainty.toPrecision(2)}`}`}</td><td>${reason}</td></tr>`,
+    )}</tbody></table>
+${notes === '' ? null : html`<p class="words">${notes}</p>`}
+</article>`,
+  )
 }
 
 function deadlines({ deadlines: all }: DossierState, t: Translate): Markup {

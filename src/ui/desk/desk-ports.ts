@@ -2,6 +2,7 @@
  * Everything that the desk asks of the world outside it. A port rejects with a `Fault`; a lost revision race is
  * `record-changed-elsewhere`. Lists come whole and light; a dossier and its bytes come one at a time.
  */
+
 import type { Dossier } from '../../domain/dossier.ts'
 import type { DossierSummary } from '../../domain/dossier-summary.ts'
 import type { Grader, RiskyIssue } from '../../domain/grader-book.ts'
@@ -9,6 +10,7 @@ import type { Settings } from '../../domain/settings.ts'
 import type { SiteHint } from '../../domain/site-hint.ts'
 import type { DossierPorts } from '../dossier/dossier-ports.ts'
 import type { ExemplarPorts } from '../exemplars/exemplar-ports.ts'
+import type { KeepingPorts } from '../keeping/keeping-ports.ts'
 import type { LedgerPorts } from '../ledger/ledger-ports.ts'
 import type { RulePorts } from './rule-ports.ts'
 
@@ -25,6 +27,7 @@ export interface Progress {
 export type ShareKind = 'site-hints' | 'risky-issues' | 'graders'
 
 export interface DeskPorts extends RulePorts, ExemplarPorts, LedgerPorts {
+  readonly keeping: KeepingPorts
   /** ISO 8601 in UTC. */
   now(): string
 
