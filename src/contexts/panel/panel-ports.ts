@@ -46,9 +46,16 @@ export function createPanelPorts({ session, stores, texts, windowId }: PortsNeed
       })),
     )
   }
-  async function logIfKept(event: 'request-copied' | 'request-inserted', detail: string): Promise<void> {
+  async function logCopied(text: string): Promise<void> {
     const kept = session.front?.kept
-    if (kept) session.setKept(await stores.dossiers.record(kept.id, event, detail))
+    if (kept) session.setKept(await stores.dossiers.record(kept.id, 'request-copied', text))
+  }
+  /** What stands in the page's own box counts as asked; who did not send it after all takes the step back on the desk. */
+  async function logAsked(text: string): Promise<void> {
+    const { kept, inspection } = front()
+    if (kept === null) return
+    const { views, language } = inspection.request
+    session.setKept(await stores.dossiers.addStep(kept.id, { event: 'asked', detail: text, views, language }))
   }
 
   return {
@@ -69,11 +76,11 @@ export function createPanelPorts({ session, stores, texts, windowId }: PortsNeed
     scrollTo: async (place) => expectValue(await page().call('scrollTo', place)).found,
     async copyText(text) {
       if (!(await copyText(text))) throw new Fault('clipboard-refused', '')
-      await logIfKept('request-copied', text)
+      await logCopied(text)
     },
     async fillMessage(text) {
       const { filled, reason } = expectValue(await page().call('fillMessage', { text }))
-      if (filled) await logIfKept('request-inserted', text)
+      if (filled) await logAsked(text)
       return { filled, reason: reason && t(`message.fill.${reason}`) }
     },
     async setMessageLanguage(messageLanguage) {
@@ -116,6 +123,10 @@ export function createPanelPorts({ session, stores, texts, windowId }: PortsNeed
     },
     async removePhoto(photoUrl) {
       front().photos.remove(photoUrl)
+      await session.judgeAgain()
+    },
+    async restorePhoto(photoUrl) {
+      front().photos.restore(photoUrl)
       await session.judgeAgain()
     },
     async setCorners(photoUrl, corners) {
