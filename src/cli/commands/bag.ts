@@ -9,6 +9,7 @@ import { sniffMediaType } from '../../imaging/sniff-media-type.ts'
 import { canonicalJson } from '../../storage/bag/canonical-json.ts'
 import { bagDossier, type KeptBytes, type ProgramVersions } from '../../storage/bag/dossier-bag.ts'
 import { type BagVerdict, verifyBag } from '../../storage/bag/verify-bag.ts'
+import { digest } from '../../storage/digest.ts'
 import { RECORD_SCHEMAS } from '../../storage/record-schemas.ts'
 import { BadInput } from '../bad-input.ts'
 import { createNodeHasher, openBag } from '../bag-sources.ts'
@@ -137,9 +138,7 @@ async function readVersions(): Promise<ProgramVersions> {
   const rules = await Promise.all(
     paths.sort().map(async (path) => ({
       file: relative(folder, path).replaceAll('\\', '/'),
-      sha256: createHash('sha256')
-        .update(await readFile(path))
-        .digest('hex'),
+      sha256: await digest('SHA-256', Buffer.from(canonicalJson(JSON.parse(await readFile(path, 'utf8'))))),
     })),
   )
   return { program: { name, version }, rules }
