@@ -18,14 +18,12 @@ export const COVERED_RULES = [
   'missing-holder-views',
   'missing-back',
   'too-few-photos',
-  'reprint-wording',
   'buried-reprint',
   'hedged-authenticity',
   'off-platform-payment',
   'no-returns',
   'urgency',
   'certificate-missing',
-  'certificate-hidden',
   'low-resolution-photos',
 ] as const
 

@@ -6,7 +6,7 @@
 import type { Grader } from '../grader-book.ts'
 import { GAP } from '../text/normalise-text.ts'
 import { findGraderNames, type NamedGrader } from './find-grader-names.ts'
-import { gradeNumberAt, gradeWordsAt, readGrade } from './grade-forms.ts'
+import { gradeBehindName, gradeNumberAt, gradeWordsAt, readGrade } from './grade-forms.ts'
 import { isEvident, isLikely, isUnpronounceable } from './grader-evidence.ts'
 import { isHypothetical } from './judge-hypothetical.ts'
 import { readQualifier } from './read-qualifier.ts'
@@ -106,8 +106,12 @@ function readForward(reading: Reading, name: NamedGrader): Around | null {
     if (token === undefined || token.gapBefore === GAP.sentence) break
     const separator = between(reading, index)
     if (!OPEN_BEFORE_GRADE.has(separator)) break
+    // "ABC Authentic - Altered"
+    const goesOn =
+      authentic !== null && index === authentic.last + 1 && reading.startingAt('label:altered', index) !== null
     if (
       token.gapBefore === GAP.clause &&
+      !goesOn &&
       index > name.last + 1 &&
       separator !== '(' &&
       separator !== ':' &&
@@ -125,7 +129,9 @@ function readForward(reading: Reading, name: NamedGrader): Around | null {
         /#/.test(tokens[name.first]?.separator ?? ''))
     )
       break
-    const grade = gradeNumberAt(reading, index)
+    const grade =
+      gradeNumberAt(reading, index) ??
+      (name.known !== null && index === name.last + 1 ? gradeBehindName(reading, index) : null)
     if (grade !== null) {
       if (authentic !== null && index > name.last + 3) break
       if (name.weak && !labelled) return null
@@ -188,7 +194,11 @@ function readForward(reading: Reading, name: NamedGrader): Around | null {
       index = graded.last + 1
       continue
     }
-    if (labelled && FILLER.test(token.form) && reading.startingAt('label:authentic', index + 1) !== null) {
+    if (
+      (labelled || name.known !== null) &&
+      FILLER.test(token.form) &&
+      reading.startingAt('label:authentic', index + 1) !== null
+    ) {
       index += 1
       continue
     }
@@ -224,7 +234,7 @@ function readForward(reading: Reading, name: NamedGrader): Around | null {
   return null
 }
 
-const FILLER = /^(label|flip|mit|as|a|an|at|con|un|una|une|eine|einer|als|der|note|nota|voto)$/
+const FILLER = /^(label|flip|mit|einem|avec|as|a|an|at|con|un|una|une|eine|einer|als|der|note|nota|voto)$/
 
 function isLabelAfter(reading: Reading, index: number): boolean {
   return (
@@ -278,8 +288,9 @@ function readBackward(reading: Reading, name: NamedGrader, names: readonly Named
       return null
     return { first, last: name.last, grade, gradeSpan: { first: index, last: words?.last ?? index }, labelled: true }
   }
-  const authentic = reading.endingAt('label:authentic', name.first - 1)
-  const altered = reading.endingAt('label:altered', name.first - 1)
+  const saidAt = by === null || name.known === null ? name.first - 1 : by.first - 1
+  const authentic = reading.endingAt('label:authentic', saidAt)
+  const altered = reading.endingAt('label:altered', saidAt)
   const said = altered ?? authentic
   if (said !== null && (name.known !== null || reading.endingAt('label:grade-label', said.first - 1) !== null)) {
     if (name.known !== null || reading.endingAt('label:grade-label', said.first - 1) !== null)
@@ -312,13 +323,21 @@ function finish(reading: Reading, name: NamedGrader, around: Around): FoundGrade
     gradeSpan: around.gradeSpan,
     qualifier: qualifier?.letters ?? null,
     qualifierSpan: qualifier,
-    hypothetical: isHypothetical(reading, {
-      first: Math.min(around.first, name.first),
-      last: Math.max(around.last, name.last),
-    }),
+    hypothetical:
+      (around.grade === null && isAskedToGrade(reading, name)) ||
+      isHypothetical(reading, {
+        first: Math.min(around.first, name.first),
+        last: Math.max(around.last, name.last),
+      }),
     known: name.known,
     evident: name.known !== null || isEvident(reading, name, around),
   }
+}
+
+/** "ABC it!", "ABC this one": the name as a verb, which asks somebody else to have the card graded. */
+function isAskedToGrade(reading: Reading, name: NamedGrader): boolean {
+  const next = reading.tokens[name.last + 1]
+  return next !== undefined && isJoined(reading, name.last + 1) && /^(it|this|these|them)$/.test(next.form)
 }
 
 /** A grade without a grader: "graded 8", "Note 8", and a grade word with its own number: "NM-MT 8". */
@@ -327,7 +346,9 @@ function findNameless(reading: Reading): FoundGrade[] {
   reading.tokens.forEach((_token, index) => {
     const grade = gradeNumberAt(reading, index)
     if (grade === null || !isJoined(reading, index)) {
-      if (grade === null || between(reading, index) !== ':') return
+      // "Grade: 8", "Grade - 8"
+      if (grade === null || !/^[:–-]$/.test(between(reading, index))) return
+      if (between(reading, index) !== ':' && reading.endingAt('label:grade-label', index - 1) === null) return
     }
     const label = labelBefore(reading, index)
     const words = reading.endingAt('grade', index - 1)

@@ -50,3 +50,15 @@ export function gradeNumberAt(reading: Reading, index: number): string | null {
     return null
   return grade
 }
+
+/** Right behind a grader of the book a number is its grade in two more forms: "ABC 8/10", "ABC 5 card". */
+export function gradeBehindName(reading: Reading, index: number): string | null {
+  const token = reading.tokens[index]
+  if (token === undefined || !isJoined(reading, index)) return null
+  const grade = readGrade(token.form)
+  if (grade === null) return null
+  const ofTen = /^\s?\/\s?10(?![\d.,])/.test(reading.text.original.slice(token.end, token.end + 6))
+  const oneCard =
+    isJoined(reading, index + 1) && /^(card|karte|carte|carta)$/.test(reading.tokens[index + 1]?.form ?? '')
+  return ofTen || oneCard ? grade : null
+}

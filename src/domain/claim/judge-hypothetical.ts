@@ -11,7 +11,7 @@ export function isHypothetical(reading: Reading, span: Span): boolean {
   for (const at of [first, words?.first ?? first]) {
     first = at
     const before = reading.endingAt('encapsulation:hypothetical-before', first - 1)
-    if (before !== null && isJoined(reading, first)) return true
+    if (before !== null && isJoined(reading, first) && !isPassive(reading, before)) return true
     // "was a KVX 8" is over; "was graded KVX 8" was done.
     const formerly = reading.endingAt('encapsulation:formerly-before', first - 1)
     if (formerly !== null && isJoined(reading, first) && reading.startingAt('label:grade-label', first) === null)
@@ -19,7 +19,7 @@ export function isHypothetical(reading: Reading, span: Span): boolean {
     // "would grade 9": the cue holds the label itself.
     for (let index = span.first; index < span.last; index += 1) {
       const inside = reading.endingAt('encapsulation:hypothetical-before', index)
-      if (inside !== null && inside.first < span.first) return true
+      if (inside !== null && inside.first < span.first && !isPassive(reading, inside)) return true
     }
   }
   // "ex-ABC 7"
@@ -32,6 +32,11 @@ export function isHypothetical(reading: Reading, span: Span): boolean {
   if (after !== null && isJoined(reading, span.last + 1) && !crossing) return true
   const end = reading.tokens[span.last]?.end ?? 0
   return /^\s?\?/.test(reading.text.original.slice(end, end + 2))
+}
+
+/** German "wurde … bewertet" was done; folded it looks like "würde", which is only wished. */
+function isPassive(reading: Reading, cue: Span): boolean {
+  return reading.raw(cue.first).toLowerCase() === 'wurde'
 }
 
 /** Tokens between "cracked out" and the grade; ours, articles and a grader fit. */
