@@ -67,6 +67,15 @@ const ACTS: readonly (readonly [state: string, width: number, name: string, act:
       await page.getByRole('button', { name: 'Another kind' }).click()
     },
   ],
+  [
+    'photos-done',
+    400,
+    'corners',
+    async (page) => {
+      await page.getByRole('button', { name: 'corners on photo 1' }).first().click()
+      await page.getByRole('button', { name: /top left/ }).focus()
+    },
+  ],
   ['desk-exemplar', 1280, 'outline', (page) => page.getByRole('button', { name: 'Outline' }).click()],
   ['desk-exemplar', 1280, 'ruler', (page) => page.getByRole('button', { name: 'Ruler' }).click()],
   ['desk-table', 1280, 'point', (page) => page.getByRole('button', { name: /Sails/ }).click()],
@@ -140,7 +149,19 @@ const ACTS: readonly (readonly [state: string, width: number, name: string, act:
   ['setup', 1280, 'done', (page) => page.getByRole('button', { name: 'Done' }).click()],
 ]
 
-const PANEL = ['listing', 'clean', 'unseen', 'progress', 'reading', 'none', 'forbidden', 'failed', 'results']
+const PANEL = [
+  'listing',
+  'clean',
+  'unseen',
+  'progress',
+  'photos-working',
+  'photos-done',
+  'reading',
+  'none',
+  'forbidden',
+  'failed',
+  'results',
+]
 
 const DESK = [
   'desk-dossiers',

@@ -11,6 +11,7 @@ import { createPanelModel } from '../../src/ui/panel/panel-model.ts'
 import type { PanelState } from '../../src/ui/panel/panel-state.ts'
 import { Setup } from '../../src/ui/setup/Setup.tsx'
 import type { Wording } from '../../src/ui/wording.ts'
+import { photosDone, photosWorking } from './photo-samples.ts'
 import { quietDeskPorts, quietPanelPorts, quietSetupPorts } from './quiet-ports.ts'
 import { cleanState, encapsulatedListing, listingState, unseenState } from './samples.ts'
 
@@ -29,6 +30,8 @@ export const PANEL_STATES: Readonly<Record<string, PanelState>> = {
   clean: cleanState,
   unseen: unseenState,
   progress: { ...listingState, photoProgress: { done: 3, total: 12 }, unknownGrader: null },
+  'photos-working': photosWorking,
+  'photos-done': photosDone,
   reading: { phase: 'reading', host: 'quayside-lots.example' },
   none: { phase: 'none', host: 'quayside-lots.example' },
   forbidden: { phase: 'forbidden' },

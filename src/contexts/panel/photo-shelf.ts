@@ -40,7 +40,9 @@ export interface PhotoShelf {
   put(url: string, bytes: Uint8Array<ArrayBuffer>, mediaType: string | null, facts: PhotoFacts, alt?: string): void
   /** Files of the person's own; the same one twice is one. They wait for `examine`. */
   add(files: readonly File[]): Promise<AddedPhoto[]>
+  /** Takes an added photo away; it can be brought back until the listing is left. */
   remove(url: string): void
+  restore(url: string): void
   /** The card's outline by the person; `null` gives it back to the examination. */
   setCard(url: string, corners: Corners | null): void
   /** Fetches and examines what is not here yet; `onChange` hears of each step. */
@@ -61,6 +63,7 @@ export function createPhotoShelf(): PhotoShelf {
   const steps = new Map<string, PhotoStep>()
   const own = new Map<string, AddedPhoto>()
   const cards = new Map<string, Corners>()
+  const removed = new Map<string, { photo: ShelvedPhoto; named: AddedPhoto }>()
 
   function put(url: string, bytes: Uint8Array<ArrayBuffer> | null, mediaType: string | null, facts: PhotoFacts): void {
     const before = photos.get(url)
@@ -137,9 +140,18 @@ export function createPhotoShelf(): PhotoShelf {
       return added
     },
     remove(url) {
-      const address = photos.get(url)?.address
-      if (address) URL.revokeObjectURL(address)
-      for (const map of [photos, steps, own, cards]) map.delete(url)
+      const [photo, named] = [photos.get(url), own.get(url)]
+      if (photo === undefined || named === undefined) return
+      removed.set(url, { photo, named })
+      photos.delete(url)
+      own.delete(url)
+    },
+    restore(url) {
+      const before = removed.get(url)
+      if (before === undefined) return
+      removed.delete(url)
+      photos.set(url, before.photo)
+      own.set(url, before.named)
     },
     setCard(url, corners) {
       if (corners === null) cards.delete(url)
@@ -165,8 +177,9 @@ export function createPhotoShelf(): PhotoShelf {
       }
     },
     clear() {
-      for (const { address } of photos.values()) if (address) URL.revokeObjectURL(address)
-      for (const map of [photos, steps, own, cards]) map.clear()
+      const all = [...photos.values(), ...[...removed.values()].map(({ photo }) => photo)]
+      for (const { address } of all) if (address) URL.revokeObjectURL(address)
+      for (const map of [photos, steps, own, cards, removed]) map.clear()
     },
   }
 }

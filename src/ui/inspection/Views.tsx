@@ -1,14 +1,13 @@
 /**
  * The checklist of views: for each its status in word and shape, the reason, and the photos that show it. A photo is given
- * to a view by dragging it there or by the choice below it; the person's word wins. Without `onAssign` it only shows. Every
- * photo at hand opens enlarged.
+ * to a view by dragging it there; the person's word wins. Without `onAssign` it only shows. Every photo at hand opens enlarged.
  */
 import { useState } from 'preact/hooks'
 import type { PhotoFacts } from '../../domain/photo-facts.ts'
 import type { Translate } from '../../domain/translate.ts'
-import { VIEW_IDS, type ViewFinding, type ViewId } from '../../domain/views.ts'
+import type { ViewFinding, ViewId } from '../../domain/views.ts'
 import { PhotoViewer } from '../parts/PhotoViewer.tsx'
-import { Icon, StatusShape } from '../parts/shapes.tsx'
+import { StatusShape } from '../parts/shapes.tsx'
 import { useWording } from '../wording.ts'
 
 export interface ShownPhoto {
@@ -26,8 +25,6 @@ interface ViewsProps {
   /** Views that the message asks for. */
   readonly requested: readonly ViewId[]
   readonly onAssign?: (photoUrl: string, view: ViewId | 'other' | null) => void
-  /** `false` where the photos are shown elsewhere on the same screen. */
-  readonly tray?: boolean
 }
 
 /** A photo with its place among all of the listing, by which people call it. */
@@ -37,21 +34,21 @@ interface NumberedPhoto extends ShownPhoto {
 
 type Enlarge = (photo: NumberedPhoto) => void
 
-const DRAG_TYPE = 'application/x-touchstone-photo'
+export const DRAG_TYPE = 'application/x-touchstone-photo'
 
 /** What a photo shows as far as anybody said: the person first, then the examination. */
-function shownBy(photo: ShownPhoto): ViewId | 'other' | null {
+export function shownBy(photo: Pick<ShownPhoto, 'assigned' | 'facts'>): ViewId | 'other' | null {
   if (photo.assigned !== null) return photo.assigned
   const view = photo.facts?.view
   return view === undefined || view === 'cannot-tell' ? null : view
 }
 
 /** The view that the words beside a photo give it, where nobody and nothing said more. */
-function namedBy(photo: ShownPhoto, views: readonly ViewFinding[]): ViewId | null {
+export function namedBy(photo: Pick<ShownPhoto, 'url'>, views: readonly ViewFinding[]): ViewId | null {
   return views.find((finding) => finding.status === 'shown' && finding.photo === photo.url)?.view ?? null
 }
 
-export function Views({ views, photos: all, requested, onAssign, tray = true }: ViewsProps) {
+export function Views({ views, photos: all, requested, onAssign }: ViewsProps) {
   const { t } = useWording()
   const [enlarged, setEnlarged] = useState<number | null>(null)
   const photos = all.map((photo, index): NumberedPhoto => ({ ...photo, number: index + 1 }))
@@ -75,7 +72,6 @@ export function Views({ views, photos: all, requested, onAssign, tray = true }: 
           />
         ))}
       </ul>
-      {tray && photos.length > 0 && <PhotoTray photos={photos} views={views} onAssign={onAssign} onEnlarge={enlarge} />}
       {enlarged !== null && (
         <PhotoViewer
           photos={seen.map((photo) => ({ src: photo.src, alt: altOf(photo, t) }))}
@@ -150,92 +146,6 @@ function ViewRow({
         </div>
       )}
     </li>
-  )
-}
-
-function sayFoundView(photo: ShownPhoto, views: readonly ViewFinding[], t: Translate): string {
-  const { view = 'cannot-tell' } = photo.facts ?? {}
-  const named = namedBy(photo, views)
-  if (view !== 'cannot-tell' || named === null || photo.assigned !== null) {
-    return t('photo.by-examination', { view: t(`view.${view}`) })
-  }
-  return t('photo.by-words', { view: t(`view.${named}`) })
-}
-
-function PhotoTray({
-  photos,
-  views,
-  onAssign,
-  onEnlarge,
-}: {
-  photos: readonly NumberedPhoto[]
-  views: readonly ViewFinding[]
-  onAssign?: ViewsProps['onAssign']
-  onEnlarge: Enlarge
-}) {
-  const { t } = useWording()
-  const asked = views.map(({ view }) => view)
-  const others = VIEW_IDS.filter((view) => !asked.includes(view))
-  return (
-    <details
-      class="photo-tray"
-      open={photos.some(
-        (photo) => photo.thumbnail !== null && shownBy(photo) === null && namedBy(photo, views) === null,
-      )}
-    >
-      <summary>{t('photos.tray', { count: photos.length })}</summary>
-      {onAssign && <p class="hint">{t('photos.tray.hint')}</p>}
-      <ul>
-        {photos.map((photo) => (
-          <li key={photo.url}>
-            {photo.thumbnail === null ? (
-              <span class="photo-unseen">{t('photo.unseen')}</span>
-            ) : (
-              // Beside the button, not in it: Firefox drags nothing out of a button.
-              <div class="tray-photo">
-                {/* biome-ignore lint/a11y/useKeyWithClickEvents: the button beside it does the same by keyboard */}
-                <img
-                  src={photo.thumbnail}
-                  alt={altOf(photo, t)}
-                  draggable={onAssign !== undefined}
-                  onDragStart={(event) => event.dataTransfer?.setData(DRAG_TYPE, photo.url)}
-                  onClick={() => onEnlarge(photo)}
-                />
-                <button
-                  type="button"
-                  class="icon-button on-stone"
-                  aria-label={t('photo.enlarge', { number: photo.number })}
-                  title={t('photo.enlarge', { number: photo.number })}
-                  onClick={() => onEnlarge(photo)}
-                >
-                  <Icon name="enlarge" />
-                </button>
-              </div>
-            )}
-            {onAssign ? (
-              <select
-                aria-label={t('photo.shows', { number: photo.number })}
-                value={photo.assigned ?? ''}
-                onChange={(event) => {
-                  const { value } = event.currentTarget
-                  onAssign(photo.url, value === '' ? null : (value as ViewId | 'other'))
-                }}
-              >
-                <option value="">{sayFoundView(photo, views, t)}</option>
-                {[...asked, ...others, 'other' as const].map((view) => (
-                  <option key={view} value={view}>
-                    {t(`view.${view}`)}
-                  </option>
-                ))}
-              </select>
-            ) : (
-              <span class="photo-view">{t(`view.${shownBy(photo) ?? namedBy(photo, views) ?? 'cannot-tell'}`)}</span>
-            )}
-            <PhotoNotes photo={photo} />
-          </li>
-        ))}
-      </ul>
-    </details>
   )
 }
 

@@ -1,6 +1,7 @@
 /** The panel beside a page: one state in, the whole screen out. Asks its ports and decides nothing about the listing. */
 import type { ReadonlySignal } from '@preact/signals'
 import { useEffect, useRef } from 'preact/hooks'
+import type { ViewId } from '../../domain/views.ts'
 import { Cautions } from '../inspection/Cautions.tsx'
 import { Concerns } from '../inspection/Concerns.tsx'
 import { Offered } from '../inspection/Offered.tsx'
@@ -16,6 +17,7 @@ import { Keep } from './Keep.tsx'
 import { Message } from './Message.tsx'
 import { Notices } from './Notices.tsx'
 import { FailedPhase, ForbiddenPhase, NonePhase, ReadingPhase } from './Phases.tsx'
+import { PhotoGroups } from './PhotoGroups.tsx'
 import type { PanelModel } from './panel-model.ts'
 import type { ListingState } from './panel-state.ts'
 import { ResultsRows } from './ResultsRows.tsx'
@@ -99,6 +101,15 @@ function ListingScreen({ model, state }: { model: PanelModel; state: ListingStat
     )
   }
 
+  const assign = (url: string, view: ViewId | 'other' | null) => {
+    const before = state.photos.find((photo) => photo.url === url)?.assigned ?? null
+    actions.run('assign', async () => {
+      await ports.assignView(url, view)
+      actions.say(t('views.assigned'), () => actions.run('assign', () => ports.assignView(url, before)))
+    })
+  }
+  const onAssign = state.photos.some(({ thumbnail }) => thumbnail !== null) ? assign : undefined
+
   return (
     <>
       <Offered
@@ -130,22 +141,8 @@ function ListingScreen({ model, state }: { model: PanelModel; state: ListingStat
         }}
         onUnsettle={(rule) => actions.run('unsettle', () => ports.unsettle(rule), t('concern.reopened'))}
       />
-      <Views
-        views={inspection.views}
-        photos={state.photos}
-        requested={inspection.request.views}
-        onAssign={
-          state.photos.some(({ thumbnail }) => thumbnail !== null)
-            ? (url, view) => {
-                const before = state.photos.find((photo) => photo.url === url)?.assigned ?? null
-                actions.run('assign', async () => {
-                  await ports.assignView(url, view)
-                  actions.say(t('views.assigned'), () => actions.run('assign', () => ports.assignView(url, before)))
-                })
-              }
-            : undefined
-        }
-      />
+      <Views views={inspection.views} photos={state.photos} requested={inspection.request.views} onAssign={onAssign} />
+      <PhotoGroups model={model} state={state} onAssign={onAssign} />
       <Message model={model} state={state} />
       <PriceComparison
         valuation={inspection.valuation}

@@ -41,8 +41,10 @@ export interface PanelPorts {
   assignView(photoUrl: string, view: ViewId | 'other' | null): Promise<void>
   /** Photos from elsewhere, such as from the seller's reply; they are examined as those of the page. Resolves with how many are new. */
   addPhotos(files: readonly File[]): Promise<number>
-  /** Takes an added photo away again, or brings it back. */
+  /** Takes an added photo away again. */
   removePhoto(photoUrl: string): Promise<void>
+  /** Brings the photo that was taken away last back. */
+  restorePhoto(photoUrl: string): Promise<void>
   /** The card's four corners by the person, in shares of the photo; `null` gives them back to the examination. */
   setCorners(photoUrl: string, corners: DrawnCorners | null): Promise<void>
   /** Ask the browser for this site and its photo hosts, in one question, then examine the photos. Must be called from a click. */
