@@ -8,10 +8,10 @@ import { inspect } from '../domain/inspect.ts'
 import type { Inspection } from '../domain/inspection.ts'
 import type { Listing } from '../domain/listing.ts'
 import type { PhotoFacts } from '../domain/photo-facts.ts'
-import { valueListing } from '../domain/pricing/value-listing.ts'
 import type { MessageStyle } from '../domain/request/message-style.ts'
 import type { Packs } from '../domain/rules/packs.ts'
 import { findTraces } from '../storage/traces.ts'
+import { PANEL_POINTS, PANEL_SALES, priceOffer } from './price-offer.ts'
 import type { Stores } from './stores.ts'
 
 export interface Offer {
@@ -35,7 +35,7 @@ export interface Offer {
 
 export async function judgeOffer(offer: Offer, stores: Stores, packs: Packs): Promise<Inspection> {
   const { listing, photos } = offer
-  const [book, sales] = await Promise.all([stores.readBook(offer.settled), stores.readSales()])
+  const book = await stores.readBook(offer.settled)
   const knowledge = { graders: book.graders, vocabulary: packs.vocabulary }
   const { title, specifics, description } = listing
   const [claim] = parseClaims({ title, specifics: { ...specifics }, description }, knowledge)
@@ -48,7 +48,15 @@ export async function judgeOffer(offer: Offer, stores: Stores, packs: Packs): Pr
     description,
     photos: listing.photos.map(({ url }) => ({ url, sha256: hashes.get(url) ?? null })),
   })
-  const valuation = valueListing(listing, sales, { graders: book.graders, packs, on: offer.readAt.slice(0, 10) })
+  const priced = claim && {
+    claim,
+    title,
+    ask: listing.price,
+    item: { url: listing.url, fingerprints: [] },
+    on: offer.readAt.slice(0, 10),
+  }
+  const most = { sales: PANEL_SALES, points: PANEL_POINTS }
+  const valuation = priced ? await priceOffer(priced, stores, knowledge, most) : null
   return inspect(
     {
       listing,

@@ -1,7 +1,6 @@
 /** Opens what one window of ours works with: the database and everything kept in it. Wiring only. */
 import type { Book } from '../domain/grader-book.ts'
 import type { Settings } from '../domain/settings.ts'
-import type { Sale } from '../domain/valuation.ts'
 import { now } from '../platform/clock.ts'
 import { createId } from '../platform/ids.ts'
 import { openDatabase } from '../storage/database.ts'
@@ -9,6 +8,7 @@ import { createDossiers } from '../storage/dossiers.ts'
 import { createFingerprints } from '../storage/fingerprints.ts'
 import { readOutcomeTally } from '../storage/outcomes.ts'
 import { createRecords } from '../storage/records.ts'
+import { createLedger } from '../storage/sales-ledger.ts'
 import { changeSettings, readSettings } from '../storage/settings.ts'
 
 export async function openStores() {
@@ -16,14 +16,18 @@ export async function openStores() {
   const stamps = { now, newId: createId }
   const graders = createRecords(database, 'graders', stamps)
   const riskyIssues = createRecords(database, 'riskyIssues', stamps)
-  const sales = createRecords(database, 'sales', stamps)
   return {
     database,
     dossiers: createDossiers(database, stamps),
     fingerprints: createFingerprints(database),
     graders,
     riskyIssues,
-    sales,
+    // A window hears of what another one wrote; the background lives too briefly to listen.
+    ledger: createLedger(database, stamps, typeof document === 'undefined' ? undefined : new AbortController().signal),
+    saleMarks: createRecords(database, 'saleMarks', stamps),
+    wants: createRecords(database, 'wants', stamps),
+    rates: createRecords(database, 'rates', stamps),
+    costPresets: createRecords(database, 'costPresets', stamps),
     newId: createId,
     siteHints: createRecords(database, 'siteHints', stamps),
     rulePacks: createRecords(database, 'rulePacks', stamps),
@@ -40,8 +44,6 @@ export async function openStores() {
       ])
       return { graders: knownGraders, riskyIssues: knownIssues, limits: { highValue }, settled, outcomes: byRule }
     },
-
-    readSales: (): Promise<readonly Sale[]> => sales.list(),
   }
 }
 

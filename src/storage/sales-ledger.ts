@@ -53,6 +53,8 @@ export interface Candidates {
   readonly frequencies: () => { readonly sales: number; readonly count: (word: string) => number }
   /** Sales whose words fit; of very many only the newest are among `sales`. */
   readonly fitting: number
+  /** Sales in the ledger. */
+  readonly total: number
 }
 
 export interface ImportJob {
@@ -171,7 +173,7 @@ export function createLedger(database: Database, stamps: Stamps, signal?: AbortS
     const all = await readSegments()
     const total = all.reduce((sum, { count }) => sum + count, 0)
     if (asked === null || total === 0)
-      return { sales: [], frequencies: () => ({ sales: total, count: () => 0 }), fitting: 0 }
+      return { sales: [], frequencies: () => ({ sales: total, count: () => 0 }), fitting: 0, total }
     const [every, some] = await Promise.all([
       Promise.all(asked.every.map((word) => readPlaces(database, word))),
       Promise.all(asked.some.map((word) => readPlaces(database, word))),
@@ -197,7 +199,7 @@ export function createLedger(database: Database, stamps: Stamps, signal?: AbortS
       if (asked.number.length > 0) places = narrow(places, await readFlags([NUMBER_STATED, ...asked.number]), 'all')
       if (asked.years.length > 0) places = narrow(places, await readFlags([YEAR_STATED, ...asked.years]), 'any')
     }
-    return { sales: await fetch(newest(all, places, most).ids), frequencies, fitting: sizeIn(places) }
+    return { sales: await fetch(newest(all, places, most).ids), frequencies, fitting: sizeIn(places), total }
   }
 
   /** Lately sold cards of the claim's set. */

@@ -51,6 +51,7 @@ export const ENGLISH = {
   'step.t-in-logs': 'The {levelShare} band is a t-interval in the logarithms for the next sale.',
   'step.thin': 'Fewer than five sales: their range and their median, no estimate; the next sale may well lie outside.',
   'step.only-bounds': 'Only accepted offers without a published price are at hand: nothing but upper bounds.',
+  'step.newest': 'Of {fitting} sales whose words fit, looked at the {count} newest.',
   'why.same-grade': 'same card, grade {grade} by {grader}',
   'why.other-grade': 'same card, grade {grade} by {grader}',
   'why.raw': 'same card, raw',

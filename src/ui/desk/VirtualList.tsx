@@ -7,7 +7,7 @@ import type { ComponentChildren } from 'preact'
 import { useLayoutEffect, useReducer, useRef, useState } from 'preact/hooks'
 
 interface VirtualListProps<T> {
-  readonly items: readonly T[]
+  readonly items: ArrayLike<T>
   /** In CSS pixels. */
   readonly rowHeight: number
   readonly label: string
