@@ -15,7 +15,7 @@ import { createRandom } from './scenes/simulate-market.ts'
 import { type Photo, type Snap, snapPhoto } from './scenes/snap.ts'
 
 const COMPARISONS = Number(process.env.BENCH_COMPARISONS ?? 320)
-const random = createRandom(Number(process.env.SEED ?? 4001))
+const random = createRandom(Number(process.env.SEED ?? 5005))
 const between = (low: number, high: number) => low + (high - low) * random()
 const normal = (sd: number) => sd * Math.sqrt(-2 * Math.log(1 - random())) * Math.cos(2 * Math.PI * random())
 const wanted = process.env.BENCH_KINDS?.split(',')

@@ -64,24 +64,32 @@ const rows: [string, string, number][] = [
   ['adversarial', adversarial(1_000_000), 3],
 ]
 for (const [name, text, runs] of rows) {
-  const { median, best } = measure(text, runs)
+  const { median, best, processor } = measure(text, runs)
   const cells = [
     name.padEnd(12),
     String(text.length).padStart(9),
     median.toFixed(2).padStart(13),
     best.toFixed(2).padStart(9),
+    processor.toFixed(2).padStart(14),
   ]
   console.log(`${cells.join(' ')} ${((best * 1e6) / text.length).toFixed(0).padStart(14)}`)
 }
 
-const before = process.cpuUsage()
-const start = performance.now()
-for (let row = 0; row < 200; row++) {
-  const listing = { ...LISTING, title: `${LISTING.title} ${row}`, description: null, specifics: {}, photos: [] }
-  inspect({ ...FACTS, listing }, BOOK, loadPacks())
+/** A results page as the panel judges it: the packs are loaded, the words are new. */
+function judgeRows(page: number): number {
+  const start = performance.now()
+  for (let row = 0; row < 200; row++) {
+    const title = `${LISTING.title} ${page} ${row}`
+    const listing = { ...LISTING, title, description: null, specifics: {}, photos: [] }
+    inspect({ ...FACTS, listing }, BOOK, packs)
+  }
+  return performance.now() - start
 }
+const packs = loadPacks()
+const before = process.cpuUsage()
+const pages = Array.from({ length: 15 }, (_, page) => judgeRows(page)).sort((a, b) => a - b)
 const used = process.cpuUsage(before)
-const spent = performance.now() - start
+const processor = (used.user + used.system) / 1000 / pages.length
 console.log(
-  `200 result rows: ${spent.toFixed(1)} ms on the clock, ${((used.user + used.system) / 1000).toFixed(1)} ms of processor (aimed at: 60)`,
+  `200 result rows: median ${pages[7]!.toFixed(1)}, best ${pages[0]!.toFixed(1)}, processor ${processor.toFixed(1)} ms (aimed at: 60)`,
 )

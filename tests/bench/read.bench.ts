@@ -83,7 +83,7 @@ else {
   const { build } = await import('vite')
   const { chromium } = await import('playwright-core')
   const entry = 'virtual:reader'
-  const parts = ['layout-probe', 'read-page'].map((name) =>
+  const parts = ['layout-probe', 'read-page', 'read-page-in-pieces'].map((name) =>
     JSON.stringify(resolve(import.meta.dirname, `../../src/page/${name}.ts`)),
   )
   const built = await build({
@@ -165,6 +165,7 @@ else {
         { url: ${JSON.stringify(URL_OF_PAGE)}, now: ${JSON.stringify(NOW)}, probe: touchstoneBench.createLayoutProbe(window) },
         {
           time: () => performance.now(),
+          loadLabels: async () => {},
           pause: async () => {
             pieces.push(performance.now() - begun)
             await new Promise((resolve) => setTimeout(resolve, 0))

@@ -29,7 +29,7 @@ export const cornerRoundness: SoloMeasure<'corner-roundness'> = {
   measure(point: PointOf<'corner-roundness'>, picture: PlacedPicture): Measured | CannotTell {
     const { region } = point
     const scale = picture.plane.scaleAt(region.x + region.width / 2, region.y + region.height / 2)
-    const perMm = Math.min(80, 1.5 * scale)
+    const perMm = Math.min(60, 1.5 * scale)
     const raster = readLight(picture, region, perMm)
     if ('reason' in raster) return raster
     if (Math.min(region.width, region.height) * scale < 9) {

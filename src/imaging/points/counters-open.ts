@@ -104,7 +104,7 @@ export const countersOpen: PairMeasure<'counters-open'> = {
   compare(point, exemplar, photo): MeasuredBeside | CannotTell {
     const { region } = point
     const middle = [region.x + region.width / 2, region.y + region.height / 2] as const
-    const perMm = Math.min(60, 2 * photo.plane.scaleAt(...middle))
+    const perMm = Math.min(40, 2 * photo.plane.scaleAt(...middle))
     const model = readLight(exemplar, region, perMm)
     if ('reason' in model) return model
     const seen = readLight(photo, region, perMm)
@@ -146,7 +146,7 @@ export const countersOpen: PairMeasure<'counters-open'> = {
 
 /** Diameter of a disc of the smallest counter's area, mm; `null` where the exemplar shows none. */
 function smallestCounterMm({ region }: PointOf<'counters-open'>, exemplar: PlacedPicture): number | null {
-  const perMm = Math.min(60, 2 * exemplar.plane.scaleAt(region.x + region.width / 2, region.y + region.height / 2))
+  const perMm = Math.min(40, 2 * exemplar.plane.scaleAt(region.x + region.width / 2, region.y + region.height / 2))
   const model = readLight(exemplar, region, perMm)
   if ('reason' in model) return null
   const holes = holesOf(model.y, model.width, model.height, levelsOf(model.y), 0.5, LEAST_HOLE_MM2 * perMm * perMm)

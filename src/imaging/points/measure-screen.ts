@@ -24,6 +24,8 @@ const COARSEST_LPI = 55
 const LEAST_STRENGTH = 5.5
 // JPEG's own blocks swing by a level or two in even areas; a screen that falls on their grid swings by more. Ours, levels.
 const LEAST_LEVELS_ON_BLOCKS = 3.5
+// Under the blur that is borne at most, a screen still swings by some levels; grain of two levels makes waves of a tenth. Ours.
+const LEAST_LEVELS = 0.8
 const LARGEST_SIDE = 256
 const LEAST_SIDE = 48
 
@@ -156,6 +158,7 @@ function findPair(
       const radius = Math.hypot(u, v)
       if (radius < low || radius > high) continue
       if (levelsOf(at(u, v)) < LEAST_LEVELS_ON_BLOCKS && isBlockArtefact(u / side, v / side, 1.5 / taken)) continue
+      if (levelsOf(at(u, v)) < LEAST_LEVELS) continue
       const strength = strengthAt(u, v)
       if (strength < LEAST_STRENGTH) continue
       let highest = true

@@ -90,7 +90,7 @@ export interface PlacedLight {
 }
 
 // More pixels than this would not make a fit better; of a finer photo every second or third is left out. Ours.
-const MOST_PIXELS = 6000
+const MOST_PIXELS = 3500
 
 export function readPixels({ pixels, plane }: PlacedPicture, region: Region): PlacedLight | CannotTell {
   const corners = [

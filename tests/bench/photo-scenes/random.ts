@@ -9,9 +9,16 @@ export interface Chance {
   normal(): number
 }
 
-/** xorshift128 (G. Marsaglia, Xorshift RNGs, 2003). */
+/** xorshift128 (G. Marsaglia, Xorshift RNGs, 2003), its state mixed by MurmurHash3's last step (A. Appleby). */
 export function createChance(seed: number): Chance {
-  let [x, y, z, w] = [seed ^ 0x1f123bb5, 362436069, 521288629, 88675123]
+  // Neighbouring seeds must not give neighbouring scenes.
+  const mix = (value: number) => {
+    let h = value | 0
+    h = Math.imul(h ^ (h >>> 16), 0x85ebca6b)
+    h = Math.imul(h ^ (h >>> 13), 0xc2b2ae35)
+    return h ^ (h >>> 16)
+  }
+  let [x, y, z, w] = [mix(seed + 1), mix(seed * 31 + 7), mix(seed * 977 + 5), mix(seed ^ 0x1f123bb5) | 1]
   const next = () => {
     const t = x ^ (x << 11)
     x = y

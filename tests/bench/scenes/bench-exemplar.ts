@@ -103,7 +103,7 @@ export const FAULTS: Readonly<Record<string, (random: () => number) => { piece: 
   }),
   mark: (random) => ({ piece: { ...printGenuine(random), mark: 0 }, make: 'other' }),
   left: (random) => made('trimmed', random),
-  centring: (random) => ({ piece: { ...printGenuine(random), trimLeft: 2 + 0.4 * random() }, make: 'trimmed' }),
+  centring: (random) => ({ piece: { ...printGenuine(random), trimLeft: 2.4 + 0.4 * random() }, make: 'trimmed' }),
   stock: (random) => made('shifted-tint', random),
   look: (random) => ({ piece: { ...printGenuine(random), drawing: 900 + Math.floor(90 * random()) }, make: 'other' }),
 }
