@@ -110,7 +110,7 @@ export function inspect(facts: Facts, book: Book, packs: Packs): Inspection {
         })
       : { text: '', language: facts.messageLanguage, views: [], leftOut: open.map((finding) => finding.view) },
     weighing: combineEvidence(concerns),
-    nextQuestion: nextQuestion(needed, concerns, pack),
+    nextQuestion: nextQuestion(open, concerns),
     valuation: facts.valuation,
     trace,
   }

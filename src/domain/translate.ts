@@ -17,6 +17,7 @@ export function createTranslate(catalogue: Readonly<Record<string, string>>, lan
     const form = typeof count === 'number' ? `${key}_${plural.select(count)}` : key
     const text = catalogue[form] ?? catalogue[`${key}_other`] ?? catalogue[key]
     if (text === undefined) throw new Error(`no text for "${form}" in ${language}`)
+    if (!text.includes('{')) return text
     return text.replace(/\{(\w+)\}/g, (whole, name: string) => (name in params ? String(params[name]) : whole))
   }
 }

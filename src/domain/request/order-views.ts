@@ -44,16 +44,14 @@ export function orderViews(
     .map(({ finding }) => finding)
 }
 
-/** The next best question: the view to ask for if only one may be; `null` where nothing is open. */
+/**
+ * The next best question: the view to ask for if only one may be; `null` where nothing is open.
+ * @param ordered the open views, most informative first, as `orderViews` gives them.
+ */
 export function nextQuestion(
-  findings: readonly ViewFinding[],
+  ordered: readonly ViewFinding[],
   concerns: readonly Asking[],
-  pack: ViewPack,
 ): { readonly view: ViewId; readonly expectedChange: number } | null {
-  const [first] = orderViews(
-    findings.filter((finding) => finding.status !== 'shown'),
-    concerns,
-    pack,
-  )
+  const [first] = ordered
   return first ? { view: first.view, expectedChange: expectChange(first.view, concerns) } : null
 }
