@@ -32,7 +32,7 @@ const SENTENCES = {
   'counters-run-together': 'at this sharpness the exemplar’s own counters would run together',
   'ink-too-faint': 'ink and ground differ too little',
   'mark-too-faint': 'the exemplar’s mark is too faint to be looked for',
-  'screen-not-resolved': 'at this sharpness the exemplar’s own screen would not show',
+  'sharpness-unknown': 'no clear edge in the photo tells how sharp it is',
   'colour-not-balanced': 'no neutral surface in the frame balances the colour of the light',
   'for-the-person': 'a person has to judge this',
   'side-not-shown': 'no photo shows this side',

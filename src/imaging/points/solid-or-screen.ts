@@ -36,6 +36,8 @@ export const solidOrScreen: PairMeasure<'solid-or-screen'> = {
     if (seen === 'too-small') return cannotTell('region-too-small', pixelSize(photo, region))
     const error = (screen: Screen | null) => (screen ? Math.hypot(screen.lpiError, 0.006 * screen.lpi) : 0)
     const apartDeg = model && seen ? Math.abs(((model.angleDeg - seen.angleDeg + 135) % 90) - 45) : 0
+    // "Solid" is said of a photo whose sharpness is known, else a blur that hides the screen would say it.
+    if (seen === null && photo.blurPx === null) return cannotTell('sharpness-unknown')
     return {
       value: seen?.lpi ?? 0,
       exemplar: model?.lpi ?? 0,

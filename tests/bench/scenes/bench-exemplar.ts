@@ -62,6 +62,8 @@ export function windowsOf(point: ExemplarPoint): Window[] {
   const own = [...Object.values(point).filter(isRegion), ...listed(point)]
   // What is laid over as a pattern needs the print around it; a border needs the table beside it.
   const around = point.kind === 'mark-present' || point.kind === 'same-look' ? 3.4 : 0.9
+  // How sharp a photo is, its type says.
+  if (point.kind === 'solid-or-screen') own.push(box(11, 65, 10.5, 12))
   return own.map(({ x, y, width, height }) => {
     const [across, down] = point.kind === 'border-width' ? [4.5, 0.9] : [around, around]
     return [x - across, y - down, width + 2 * across, height + 2 * down] as const
