@@ -30,8 +30,8 @@ export async function refreshSummaries(
   let done = after === null ? 0 : await database.count('dossiers', IDBKeyRange.upperBound(after))
   let made = 0
   for (;;) {
-    signal?.throwIfAborted()
     if (total > 0) onProgress?.(Math.min(1, done / total))
+    signal?.throwIfAborted()
     const transaction = database.transaction(['dossiers', 'summaries', 'jobs'], 'readwrite')
     try {
       const range = after === null ? null : IDBKeyRange.lowerBound(after, true)
