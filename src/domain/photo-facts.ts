@@ -83,6 +83,8 @@ export interface PhotoFacts {
   readonly card: Quadrilateral | null
   readonly holder: Quadrilateral | null
   readonly pxPerMm: number | null
+  /** Angle between card and sensor, estimated from converging sides; absent in what was kept before it was measured. */
+  readonly tiltDegrees?: number | null
   /** Standard deviation of the blur at the sharpest edges, in pixels. */
   readonly blurPx: number | null
   readonly jpegQuality: number | null

@@ -1,7 +1,7 @@
 /**
  * The bytes of one photo in, its PhotoFacts out. A photo that cannot be looked at comes back `examined: false` with the
  * reason, never as an exception: the listing's other photos go on. Only an abort is thrown.
- * Must not say what a photo shows without positive evidence: the view stays `cannot-tell`.
+ * Must not say what a photo shows without positive evidence: without it the view stays `cannot-tell`.
  */
 import { emptyPhotoFacts, type PhotoFacts, type PhotoProblem } from '../domain/photo-facts.ts'
 import { describePhoto } from './fingerprints/describe-photo.ts'
@@ -12,9 +12,14 @@ import type { LabelReading, ReadLabel } from './label-reader.ts'
 import { measureBlur } from './measure-blur.ts'
 import { measureExposure } from './measure-exposure.ts'
 import { type Decode, type Pixels, toGrey } from './pixels.ts'
+import { measureGlare } from './quality/measure-glare.ts'
 import { readSize, type Size } from './read-size.ts'
 import { sha256 } from './sha256.ts'
 import { sniffMediaType } from './sniff-media-type.ts'
+import { findTicks } from './view/find-ticks.ts'
+import { look } from './view/look.ts'
+import { type PlacedView, placeView } from './view/place-view.ts'
+import { tellView } from './view/tell-view.ts'
 import { walkJpeg } from './walk-jpeg.ts'
 
 /** Reads the codes on a photo. Injected, since its WebAssembly is loaded differently in a worker and in Node. */
@@ -79,6 +84,12 @@ export async function examinePhoto(bytes: Uint8Array, options: ExamineOptions): 
   const blurPx = measureBlur(grey)
   const jpegQuality = mediaType === 'image/jpeg' ? qualityOf(bytes) : null
   signal?.throwIfAborted()
+  const seen = look(pixels, grey)
+  const ticks = once(() => findTicks(grey, seen.layout, seen.picture.scale))
+  const placed = placeView(tellView(seen, [], ticks), seen.picture, grey)
+  signal?.throwIfAborted()
+  const exposure = measureExposure(grey)
+  const glare = placed.outline && measureGlare(seen.picture, placed.outline)
   const early: PhotoFacts = {
     ...emptyPhotoFacts(file),
     ...known,
@@ -91,13 +102,63 @@ export async function examinePhoto(bytes: Uint8Array, options: ExamineOptions): 
     prints,
     blurPx: blurPx === null ? null : Math.round(blurPx * 100) / 100,
     jpegQuality,
-    problems: judgePhoto({ width, height, blurPx, jpegQuality, exposure: measureExposure(grey) }),
+    ...factsOf(placed),
+    problems: judgePhoto({ width, height, blurPx, jpegQuality, exposure, glare }),
   }
   onEarly?.(early)
   const barcodes = readBarcodes ? await readBarcodes(pixels) : []
   signal?.throwIfAborted()
-  const reading = readLabel ? await readLabel(pixels, null, signal) : null
-  return { ...early, barcodes, label: labelOf(reading), problems: [...early.problems, ...labelProblems(reading)] }
+  const withCodes = barcodes.length === 0 ? placed : placeView(tellView(seen, barcodes, ticks), seen.picture, grey)
+  const reading = readLabel && mayBearLabel(withCodes) ? await readLabel(pixels, withCodes.label, signal) : null
+  const label = labelOf(reading)
+  return {
+    ...early,
+    ...factsOf(tellByLabel(withCodes, reading, width)),
+    barcodes,
+    label,
+    problems: [...early.problems, ...labelProblems(reading)],
+  }
+}
+
+function once<T>(make: () => T): () => T {
+  let made: { value: T } | null = null
+  return () => {
+    made ??= { value: make() }
+    return made.value
+  }
+}
+
+function factsOf({ view, evidence, card, holder, holderKind, pxPerMm, tiltDegrees }: PlacedView) {
+  return { view, viewEvidence: evidence, card, holder, holderKind, pxPerMm, tiltDegrees }
+}
+
+const WITHOUT_LABEL: readonly PhotoFacts['view'][] = [
+  'front',
+  'back',
+  'corners',
+  'edges',
+  'macro-print',
+  'transmitted-light',
+  'holder-edges',
+  'holder-corners',
+]
+
+/** Reading takes longest: a photo that shows something else for certain is not read. */
+function mayBearLabel({ view, holderKind }: PlacedView): boolean {
+  return holderKind === 'sealed' || !WITHOUT_LABEL.includes(view)
+}
+
+// A label over more than this share of the photo's width is what the photo is of. Ours.
+const LABEL_FILLS = 0.62
+
+/** A label that was read says where a photo that was not told by its outlines belongs. */
+function tellByLabel(placed: PlacedView, reading: LabelReading | null, width: number): PlacedView {
+  if (placed.view !== 'cannot-tell' || reading === null) return placed
+  const { certificate, grade, lines, widthPx } = reading
+  if (certificate === null || grade === null || lines.length < 2) return placed
+  const evidence = [`a label with grade and certificate number was read, ${widthPx} px wide`]
+  const view = widthPx > LABEL_FILLS * width ? 'label' : 'holder-front'
+  return { ...placed, view, holderKind: 'sealed', evidence }
 }
 
 /** A label that was seen and not read beyond doubt is no label to judge by. */

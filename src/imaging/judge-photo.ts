@@ -14,6 +14,8 @@ const BLURRED_FROM_PX = 2.5
 const DARK_BELOW = 64
 // A fifth of the card area without any detail. Ours, no source.
 const BURNT_OUT_FROM = 0.2
+// A twelfth of the card behind a reflection hides a corner or a name. Ours, no source.
+const GLARE_FROM = 0.08
 // Where the Annex K tables reach double their published steps, blocks show around type. Ours, no source.
 const COMPRESSED_BELOW_QUALITY = 40
 
@@ -23,9 +25,11 @@ export interface Measured {
   readonly blurPx: number | null
   readonly jpegQuality: number | null
   readonly exposure: Exposure
+  /** Share of the card under mirror-bright light; `null` where no card was found. */
+  readonly glare: number | null
 }
 
-export function judgePhoto({ width, height, blurPx, jpegQuality, exposure }: Measured): PhotoProblem[] {
+export function judgePhoto({ width, height, blurPx, jpegQuality, exposure, glare }: Measured): PhotoProblem[] {
   const problems: PhotoProblem[] = []
   const say = (problem: PhotoProblem['problem'], detail: string) => problems.push({ problem, detail })
   const longSide = Math.max(width, height)
@@ -44,6 +48,7 @@ export function judgePhoto({ width, height, blurPx, jpegQuality, exposure }: Mea
   if (exposure.burntOut >= BURNT_OUT_FROM) {
     say('overexposed', `${Math.round(exposure.burntOut * 100)} % of it are burnt out to white`)
   }
+  if (glare !== null && glare >= GLARE_FROM) say('glare', `${Math.round(glare * 100)} % of the card is mirror-bright`)
   if (jpegQuality !== null && jpegQuality < COMPRESSED_BELOW_QUALITY) {
     say('heavily-compressed', `it was saved at JPEG quality ${jpegQuality} of 100`)
   }

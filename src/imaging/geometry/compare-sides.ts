@@ -25,7 +25,7 @@ const PLACES = 14
 const OFFSETS = [3.5, 5.5]
 // Two places of one table differ by up to this, levels; light falls off over a photo, hence luma counts less. Ours.
 const SAME_TABLE = 20
-const LEAST_RIM_SHARE = 0.02
+const LEAST_RIM_SHARE = 0.04
 
 export const colourDistance = (a: Colour, b: Colour) =>
   Math.sqrt(0.6 * (a[0] - b[0]) ** 2 + 2 * ((a[1] - b[1]) ** 2 + (a[2] - b[2]) ** 2))
@@ -75,7 +75,10 @@ export function isThrough(inside: Colour, outside: Colour): boolean {
   if (lift < -14 || lift > 10 + 0.34 * (255 - outside[0])) return false
   const veil = Math.max(0, lift) / Math.max(30, 250 - outside[0])
   const keep = 1 - veil
-  return Math.hypot(inside[1] - keep * outside[1], inside[2] - keep * outside[2]) < 5.5
+  return (
+    Math.hypot(inside[1] - keep * outside[1], inside[2] - keep * outside[2]) <
+    5.5 + 0.12 * Math.hypot(outside[1], outside[2])
+  )
 }
 
 export function compareSides(picture: WorkingPicture, corners: Four, isRim: (colour: Colour) => boolean): Sides {

@@ -37,7 +37,7 @@ const CARD_ASPECT = [0.44, 0.97] as const
 const WELL_SHARE = 0.84
 const LEAST_CARD_SHARE = 0.02
 const LEAST_ON_TABLE = 0.62
-const MOST_SEE_THROUGH = 0.5
+const MOST_SEE_THROUGH = 0.42
 const LEAST_CONTRAST = 9
 const HOLDER = { onTable: 0.5, seeThrough: 0.36, merit: 0.48 }
 
@@ -119,7 +119,7 @@ function describe(picture: WorkingPicture, quad: FoundQuad, isRim: Parameters<ty
 
 function scoreObject({ merit, weakest, sides, area }: Outline, whole: number): number {
   // A larger outline of the same quality holds the smaller: the smaller is part of what is printed.
-  return merit + 0.2 * weakest + 0.8 * sides.onTable - 0.7 * sides.seeThrough + 0.35 * Math.sqrt(area / whole)
+  return merit + 0.2 * weakest + 0.8 * sides.onTable - 1.2 * sides.seeThrough + 0.35 * Math.sqrt(area / whole)
 }
 
 /** The best outline around an object through which the table shows on both sides. */
@@ -133,7 +133,7 @@ export function findHolder(card: Outline, outlines: readonly Outline[]): Outline
       outline.sides.seeThrough >= HOLDER.seeThrough &&
       holds(outline.corners, card.corners),
   )
-  const score = ({ merit, sides, area }: Outline) => merit + 0.5 * sides.onTable + 0.25 * Math.sqrt(area / card.area)
+  const score = ({ merit, sides, area }: Outline) => merit + 0.5 * sides.onTable + 0.4 * Math.sqrt(area / card.area)
   return candidates.sort((a, b) => score(b) - score(a))[0] ?? null
 }
 
