@@ -29,6 +29,8 @@ async function filled(): Promise<Database> {
   return database
 }
 
+const blobOf = (bytes: Uint8Array) => new Blob([bytes as Uint8Array<ArrayBuffer>])
+
 async function backup(database: Database): Promise<Uint8Array> {
   const chunks: Uint8Array[] = []
   await writeBackup(database, '2026-11-18T13:00:00.000Z', (chunk) => void chunks.push(chunk))
@@ -46,7 +48,7 @@ describe('a backup', () => {
   it('comes back without loss, tombstones and bytes included', async () => {
     const source = await filled()
     const target = await fresh()
-    const report = await restoreBackup(target, await backup(source))
+    const report = await restoreBackup(target, blobOf(await backup(source)))
     expect(report).toEqual({ added: 3, replaced: 0, left: 0 })
     expect(await everything(target)).toEqual(await everything(source))
   })
@@ -55,7 +57,7 @@ describe('a backup', () => {
     const source = await filled()
     const file = await backup(source)
     const before = await everything(source)
-    expect(await restoreBackup(source, file)).toEqual({ added: 0, replaced: 0, left: 3 })
+    expect(await restoreBackup(source, blobOf(file))).toEqual({ added: 0, replaced: 0, left: 3 })
     expect(await everything(source)).toEqual(before)
   })
 
@@ -68,8 +70,8 @@ describe('a backup', () => {
     }))
     const newer = await backup(source)
     const target = await fresh()
-    await restoreBackup(target, newer)
-    await restoreBackup(target, older)
+    await restoreBackup(target, blobOf(newer))
+    await restoreBackup(target, blobOf(older))
     expect((await target.get('dossiers', dossier?.id ?? ''))?.notes).toBe('later')
   })
 
@@ -88,7 +90,7 @@ describe('a backup', () => {
 describe('a file that is no good', () => {
   const refused = async (file: Uint8Array) => {
     const target = await fresh()
-    const error = await restoreBackup(target, file).catch((reason: unknown) => reason)
+    const error = await restoreBackup(target, blobOf(file)).catch((reason: unknown) => reason)
     expect(error).toBeInstanceOf(BackupFault)
     expect(await target.count('dossiers')).toBe(0)
     return (error as BackupFault).message
@@ -126,7 +128,7 @@ describe('a file that is no good', () => {
           if (!cut) bad[at] = (bad[at] ?? 0) ^ xor
           const target = await fresh()
           try {
-            await restoreBackup(target, bad)
+            await restoreBackup(target, blobOf(bad))
             // A byte that no reader looks at (a time stamp of the zip) may differ; then all of it must have come through.
             expect(await everything(target)).toEqual(whole)
           } catch (error) {
@@ -143,6 +145,6 @@ describe('a file that is no good', () => {
 
 async function restored(file: Uint8Array): Promise<Database> {
   const target = await fresh()
-  await restoreBackup(target, file)
+  await restoreBackup(target, blobOf(file))
   return target
 }
