@@ -4,7 +4,9 @@ import type { Book } from '../domain/grader-book.ts'
 import { inspect } from '../domain/inspect.ts'
 import { emptyListing, type Listing, type ResultRow } from '../domain/listing.ts'
 import type { Packs } from '../domain/rules/packs.ts'
+import { now } from '../platform/clock.ts'
 import type { ResultsRowState } from '../ui/panel/panel-state.ts'
+import { readWants } from './price-offer.ts'
 import type { Stores } from './stores.ts'
 
 /** A row shows one small picture: what photos lack, and how large they are, is no news there. */
@@ -15,7 +17,10 @@ const CERTIFICATE = 'certificate'
 export async function judgeRows(rows: readonly ResultRow[], stores: Stores, packs: Packs): Promise<ResultsRowState[]> {
   const book = await stores.readBook()
   const states: ResultsRowState[] = []
-  for (const row of rows) states.push(await judgeRow(row, book, stores, packs))
+  const fits = await readWants(stores, { graders: book.graders, vocabulary: packs.vocabulary }, now().slice(0, 10))
+  for (const row of rows) {
+    states.push({ ...(await judgeRow(row, book, stores, packs)), want: fits(row.title, row.price) })
+  }
   return states
 }
 

@@ -24,6 +24,8 @@ export interface ListingInFront {
   readonly settled: Record<string, string>
   graders: readonly Grader[]
   messageMostViews: number | null
+  /** What the buyer wants and reckons with, beside this offer. */
+  prices?: Pick<ListingState, 'want' | 'costs'>
   messageTone: MessageTone
   kept: Dossier | null
   access: PhotoAccess
@@ -54,6 +56,7 @@ export function stateOf(front: ListingInFront, update: ListingState['update']): 
     graders,
     unknownGrader: claim.grader !== null && !isKnown(claim.grader, graders) ? claim.grader : null,
     pageLanguage: listing.language,
+    ...front.prices,
   }
 }
 

@@ -15,6 +15,7 @@ import { keepListing } from './keep-listing.ts'
 import { hostOf, type ListingInFront } from './listing-state.ts'
 import { type AttachedPage, callBackground, expectValue } from './page-link.ts'
 import type { PanelSession } from './panel-session.ts'
+import { createPricePorts } from './price-ports.ts'
 
 interface PortsNeed {
   readonly session: PanelSession
@@ -174,6 +175,8 @@ export function createPanelPorts({ session, stores, texts, windowId }: PortsNeed
       if (!address || !/^https?:\/\//i.test(address)) throw new Fault('unexpected', address ?? name)
       await openPage(address)
     },
+    ...createPricePorts(session, stores),
+    readRecord: session.readRecord,
     openDesk: (path) => openOwnPage(path === '' ? 'desk/index.html' : `desk/index.html#${path}`),
     async openRow(url) {
       if (!/^https?:\/\//i.test(url)) throw new Fault('unexpected', url)

@@ -6,7 +6,7 @@
 import { deriveState } from '../../domain/dossier/derive-state.ts'
 import type { Dossier } from '../../domain/dossier.ts'
 import type { Inspection } from '../../domain/inspection.ts'
-import type { Listing } from '../../domain/listing.ts'
+import type { Listing, Results } from '../../domain/listing.ts'
 import { PLAIN_STYLE } from '../../domain/request/message-style.ts'
 import type { Packs } from '../../domain/rules/packs.ts'
 import type { SiteHint } from '../../domain/site-hint.ts'
@@ -23,6 +23,8 @@ import { hostOf, type ListingInFront, stateOf } from './listing-state.ts'
 import { markListing, markResults } from './mark-page.ts'
 import { type AttachedPage, attachTo, expectValue } from './page-link.ts'
 import { createPhotoShelf, type PhotoShelf } from './photo-shelf.ts'
+import { pricesOf } from './price-ports.ts'
+import { findRecordNumber, type Remembered, readRecordPage } from './record-page.ts'
 import { createSeenBefore } from './seen-before.ts'
 
 export interface PanelSurroundings {
@@ -41,9 +43,13 @@ export function createPanelSession(around: PanelSurroundings) {
   const { stores, show } = around
   let page: AttachedPage | null = null
   let front: ListingInFront | null = null
+  let results: Results | null = null
   /** Everything that was begun for the page in front; another page ends it. */
   let work = new AbortController()
   let photoWork: AbortController | null = null
+  /** For the grader's record page that is opened from a listing. */
+  let remembered: Remembered | null = null
+  let lastSnapshot: PageSnapshot | null = null
   const lookUp = createSeenBefore(stores)
 
   async function look(): Promise<void> {
@@ -71,13 +77,24 @@ export function createPanelSession(around: PanelSurroundings) {
     const snapshot = expectValue(await from.call('read', { hints: await hintsFor(from.url) }, { signal }))
     signal.throwIfAborted()
     const { reading } = snapshot
+    results = reading.kind === 'results' ? reading : null
+    lastSnapshot = snapshot
+    if (remembered !== null && findRecordNumber(from.url, await stores.graders.list()) !== null) return readRecord()
     if (reading.kind === 'listing') return takeListing(reading, snapshot, readAt, signal)
     leave()
-    if (reading.kind === 'none') return show({ phase: 'none', host: hostOf(reading.url) })
+    if (reading.kind === 'none') {
+      return show({ phase: 'none', host: hostOf(reading.url), remembered: remembered?.title ?? null })
+    }
     const rows = await judgeRows(reading.rows, stores, around.packs())
     signal.throwIfAborted()
     show({ phase: 'results', rows, partlyRead: reading.partlyRead })
     await markResults(from, rows, around.texts().translate)
+  }
+
+  async function readRecord(): Promise<void> {
+    if (remembered === null || lastSnapshot === null) return
+    leave()
+    show(readRecordPage(remembered, lastSnapshot, await stores.graders.list(), around.packs()))
   }
 
   async function hintsFor(url: string | null): Promise<SiteHint[]> {
@@ -109,7 +126,8 @@ export function createPanelSession(around: PanelSurroundings) {
     }
     const inspection = await judge(next)
     signal.throwIfAborted()
-    front = { ...next, inspection }
+    front = { ...next, inspection, prices: await pricesOf(inspection, stores, around.packs().vocabulary) }
+    remembered = { title: listing.title ?? listing.url ?? '', claim: inspection.claim }
     showFront()
     if (page !== null) await markListing(page, front.inspection, around.texts().translate)
     if (front.access === 'allowed') await examinePhotos()
@@ -154,6 +172,7 @@ export function createPanelSession(around: PanelSurroundings) {
     const inspection = await judge(offer)
     if (front !== offer) return
     offer.inspection = inspection
+    offer.prices = await pricesOf(inspection, stores, around.packs().vocabulary)
     showFront()
     if (page !== null) await markListing(page, inspection, around.texts().translate)
   }
@@ -171,7 +190,8 @@ export function createPanelSession(around: PanelSurroundings) {
     const signal = AbortSignal.any([photoWork.signal, work.signal])
     try {
       await offer.photos.examine(
-        [...(offer.access === 'allowed' ? offer.listing.photos : []), ...offer.photos.added()].map(({ url }) => url),
+        // What the person has just handed over is waited for.
+        [...offer.photos.added(), ...(offer.access === 'allowed' ? offer.listing.photos : [])].map(({ url }) => url),
         (done, total) => {
           if (front !== offer) return
           offer.progress = { done, total }
@@ -221,10 +241,16 @@ export function createPanelSession(around: PanelSurroundings) {
   return {
     look,
     judgeAgain,
+    readRecord,
     examinePhotos,
     get page() {
       return page
     },
+    /** The results page in front. */
+    get results() {
+      return results
+    },
+    vocabulary: () => around.packs().vocabulary,
     get front() {
       return front
     },

@@ -17,12 +17,16 @@ import { RiskyIssues } from './RiskyIssues.tsx'
 import { Rules } from './Rules.tsx'
 import { Sales } from './Sales.tsx'
 import { SettingsScreen } from './Settings.tsx'
+import { ValueCard } from './ValueCard.tsx'
+import { Wants } from './Wants.tsx'
 
 const ICONS: Readonly<Record<Section, IconName>> = {
   dossiers: 'dossiers',
   exemplars: 'exemplars',
   'light-table': 'compare',
   sales: 'sales',
+  value: 'point',
+  wants: 'keep',
   graders: 'graders',
   'risky-issues': 'risky',
   rules: 'rules',
@@ -85,6 +89,8 @@ function DeskScreen() {
           {place.section === 'exemplars' && <Exemplars openId={place.id} />}
           {place.section === 'light-table' && <LightTable openId={place.id} />}
           {place.section === 'sales' && <Sales />}
+          {place.section === 'value' && <ValueCard key={place.id} words={place.id} />}
+          {place.section === 'wants' && <Wants />}
           {place.section === 'graders' && <GraderBook />}
           {place.section === 'risky-issues' && <RiskyIssues />}
           {place.section === 'rules' && <Rules />}

@@ -11,6 +11,8 @@ export const SECTIONS = [
   'exemplars',
   'light-table',
   'sales',
+  'value',
+  'wants',
   'graders',
   'risky-issues',
   'rules',

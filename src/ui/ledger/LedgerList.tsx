@@ -132,7 +132,7 @@ function useSalesAt(): { at(place: number): Sale | undefined } {
       .then((sales) => {
         // Scrolled through half a million, the rows behind are let go.
         if (known.current.size > 5_000) known.current.clear()
-        sales.forEach((sale, i) => known.current.set(places[i] as number, sale))
+        for (const [i, sale] of sales.entries()) known.current.set(places[i] as number, sale)
       })
       .catch(() => {})
       .finally(() => {

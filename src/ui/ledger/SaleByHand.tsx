@@ -152,7 +152,6 @@ interface DateFieldProps {
 export function DateField({ label, value, max, fault, onChange }: DateFieldProps) {
   return (
     <div class="field">
-      {/* biome-ignore lint/a11y/noLabelWithoutControl: the control lies inside */}
       <label>
         <span class="date-label">{label}</span>
         <input

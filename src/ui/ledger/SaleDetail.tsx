@@ -58,7 +58,7 @@ export function SaleDetail({ sale, marks, onClose }: SaleDetailProps) {
         <h2>
           <PageText text={sale.title} />
         </h2>
-        <button type="button" class="icon-button" aria-label={t('action.close')} onClick={onClose}>
+        <button type="button" class="icon-button" aria-label={t('ledger.close')} onClick={onClose}>
           <Icon name="close" />
         </button>
       </div>

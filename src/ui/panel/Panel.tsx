@@ -12,6 +12,7 @@ import { Brand } from '../parts/Brand.tsx'
 import { NoticeBar } from '../parts/NoticeBar.tsx'
 import { Icon, StanceShape } from '../parts/shapes.tsx'
 import { useKeptFocus } from '../parts/use-kept-focus.ts'
+import { WantLine } from '../wants/WantLine.tsx'
 import { useWording, type Wording, WordingContext } from '../wording.ts'
 import { Keep } from './Keep.tsx'
 import { Message } from './Message.tsx'
@@ -20,6 +21,7 @@ import { FailedPhase, ForbiddenPhase, NonePhase, ReadingPhase } from './Phases.t
 import { PhotoGroups } from './PhotoGroups.tsx'
 import type { PanelModel } from './panel-model.ts'
 import type { ListingState } from './panel-state.ts'
+import { ReadRecord, RecordPhase } from './RecordPhase.tsx'
 import { ResultsRows } from './ResultsRows.tsx'
 import { OftenCopied, UnknownGrader } from './Teach.tsx'
 
@@ -69,7 +71,9 @@ function PanelScreen({ model }: { model: PanelModel }) {
       </header>
       <main ref={main} class="panel-main" tabIndex={-1} aria-busy={state.phase === 'reading'}>
         {state.phase === 'reading' && <ReadingPhase host={state.host} />}
+        {state.phase === 'none' && state.remembered && <ReadRecord model={model} title={state.remembered} />}
         {state.phase === 'none' && <NonePhase model={model} />}
+        {state.phase === 'record' && <RecordPhase model={model} state={state} />}
         {state.phase === 'forbidden' && <ForbiddenPhase />}
         {state.phase === 'failed' && <FailedPhase model={model} fault={state.fault} />}
         {state.phase === 'results' && <ResultsRows model={model} rows={state.rows} partlyRead={state.partlyRead} />}
@@ -144,9 +148,15 @@ function ListingScreen({ model, state }: { model: PanelModel; state: ListingStat
       <Views views={inspection.views} photos={state.photos} requested={inspection.request.views} onAssign={onAssign} />
       <PhotoGroups model={model} state={state} onAssign={onAssign} />
       <Message model={model} state={state} />
+      <WantLine want={state.want ?? null} />
       <PriceComparison
         valuation={inspection.valuation}
         onAddSales={() => actions.run('desk', () => ports.openDesk('sales'))}
+        costs={state.costs}
+        now={model.now.value}
+        onOpenValue={() =>
+          actions.run('desk', () => ports.openDesk(`value/${encodeURIComponent(listing.title ?? '')}`))
+        }
       />
       <OftenCopied model={model} state={state} />
       <Keep model={model} state={state} />

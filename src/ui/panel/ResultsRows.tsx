@@ -1,4 +1,5 @@
 /** The rows of a results page with what their words alone already say. Rows without a mark are listed too: nothing is hidden. */
+import { AddRows } from '../ledger/AddRows.tsx'
 import { PageText } from '../parts/PageText.tsx'
 import { useWording } from '../wording.ts'
 import type { PanelModel } from './panel-model.ts'
@@ -17,6 +18,7 @@ export function ResultsRows({ model, rows, partlyRead }: ResultsRowsProps) {
     <section class="results" aria-labelledby="results-heading">
       <h2 id="results-heading">{t('results.heading', { count: rows.length })}</h2>
       <p class="quiet">{t('results.explained')}</p>
+      {rows.some(({ row }) => row.sold === true || row.soldAt !== null) && <AddRows model={model} />}
       {partlyRead && <p class="quiet">{t('notice.partly-read')}</p>}
       <ul class="result-list">
         {rows.map(({ row, openConcerns, foremost, keptAs, singleCard }, index) => (

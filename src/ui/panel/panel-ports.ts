@@ -4,9 +4,12 @@
  */
 import type { DrawnCorners } from '../../domain/exemplar.ts'
 import type { Grader, RiskyIssue } from '../../domain/grader-book.ts'
+import type { RowSales } from '../../domain/pricing/sales-from-rows.ts'
 import type { MessageTone } from '../../domain/request/message-style.ts'
 import type { MessageLanguage } from '../../domain/settings.ts'
+import type { Sale } from '../../domain/valuation.ts'
 import type { ViewId } from '../../domain/views.ts'
+import type { Added } from '../ledger/ledger-ports.ts'
 
 export interface PagePlace {
   /** CSS selector, `null` where only the words are known. */
@@ -57,8 +60,14 @@ export interface PanelPorts {
   addRiskyIssue(issue: Omit<RiskyIssue, 'id'>): Promise<void>
   /** Open the grader's own record page in a tab. */
   lookUp(grader: string, certificate: string): Promise<void>
+  /** Hold the page in front, as a grader's record, against the listing looked at before. */
+  readRecord(): Promise<void>
   /** Open a page of the extension's desk, such as `dossiers/ID`. */
   openDesk(path: string): Promise<void>
+  /** What of the results page in front can go into the ledger, and what not and why. Writes nothing. */
+  findRowSales(): Promise<RowSales>
+  addSales(sales: readonly Sale[]): Promise<Added>
+  takeBackSales(ids: readonly string[]): Promise<void>
   /** Open a row of a results page in its tab. */
   openRow(url: string): Promise<void>
 }

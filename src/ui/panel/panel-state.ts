@@ -3,11 +3,14 @@
  * No functions, no promises: a state can be stored, sent and put into the gallery as it is.
  */
 
+import type { RecordField } from '../../domain/claim/compare-record.ts'
 import type { SeenPhoto } from '../../domain/fingerprints/seen-photo.ts'
 import type { Grader } from '../../domain/grader-book.ts'
 import type { Inspection } from '../../domain/inspection.ts'
 import type { ResultRow } from '../../domain/listing.ts'
 import type { PhotoFacts } from '../../domain/photo-facts.ts'
+import type { CostPreset } from '../../domain/pricing/ceiling.ts'
+import type { WantFit } from '../../domain/pricing/want.ts'
 import type { MessageTone } from '../../domain/request/message-style.ts'
 import type { ViewId } from '../../domain/views.ts'
 import type { Fault } from '../fault.ts'
@@ -73,6 +76,10 @@ export interface ListingState {
   readonly graders: readonly Grader[]
   /** A grader token of the claim that is not in the book. */
   readonly unknownGrader: string | null
+  /** A want of the buyer's that this offer fits. */
+  readonly want?: WantFit | null
+  /** The costs that the buyer reckoned with last. */
+  readonly costs?: CostPreset | null
   /** BCP 47 of the page, for the `lang` of quoted text. */
   readonly pageLanguage: string | null
 }
@@ -84,11 +91,23 @@ export interface ResultsRowState {
   readonly foremost: string | null
   readonly keptAs: string | null
   readonly singleCard: boolean
+  /** A want of the buyer's that this row fits. */
+  readonly want?: WantFit | null
+}
+
+/** A grader's record page beside the listing looked at before. */
+export interface RecordState {
+  readonly phase: 'record'
+  /** Of that listing. */
+  readonly title: string
+  readonly fields: readonly RecordField[]
 }
 
 export type PanelState =
   | { readonly phase: 'reading'; readonly host: string | null }
-  | { readonly phase: 'none'; readonly host: string | null }
+  /** `remembered`: title of the listing looked at before, `null` or absent where there was none. */
+  | { readonly phase: 'none'; readonly host: string | null; readonly remembered?: string | null }
+  | RecordState
   | { readonly phase: 'results'; readonly rows: readonly ResultsRowState[]; readonly partlyRead: boolean }
   | { readonly phase: 'forbidden' }
   | { readonly phase: 'failed'; readonly fault: Fault }

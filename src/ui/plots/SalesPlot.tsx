@@ -146,7 +146,6 @@ export default function SalesPlot({ valuation, ceiling, now, small = false, onRe
           ))}
         </fieldset>
       )}
-      {/* biome-ignore lint/a11y/noNoninteractiveTabindex: arrow keys walk through the sales */}
       <div
         ref={holder}
         class="plot-canvas"
