@@ -15,6 +15,14 @@ export interface Grader {
   /** Set where `accepted` holds only under conditions, in the buyer's words. */
   readonly conditions?: string
   readonly notes?: string
+  /** The buyer's own pictures of a genuine holder and label, kept by their hash. Never part of a shared list. */
+  readonly pictures?: readonly GraderPicture[]
+}
+
+export interface GraderPicture {
+  readonly of: 'holder' | 'label'
+  /** Hex SHA-256 of the kept bytes. */
+  readonly sha256: string
 }
 
 export interface RiskyIssue {

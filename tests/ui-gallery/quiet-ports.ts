@@ -6,6 +6,7 @@ import type { DeskPorts } from '../../src/ui/desk/desk-ports.ts'
 import type { PanelPorts } from '../../src/ui/panel/panel-ports.ts'
 import type { SetupPorts } from '../../src/ui/setup/setup-ports.ts'
 import { drawnCard, quietExemplarPorts } from './quiet-exemplars.ts'
+import { quietLedgerPorts } from './quiet-ledger.ts'
 import { createQuietLifePorts } from './quiet-life-ports.ts'
 import { quietRulePorts } from './quiet-rule-ports.ts'
 import {
@@ -17,7 +18,6 @@ import {
   NOW,
   photos,
   riskyIssues,
-  sales,
   unseenState,
 } from './samples.ts'
 
@@ -26,6 +26,9 @@ const nothing = async () => {}
 export const quietPanelPorts: PanelPorts = {
   now: () => NOW,
   rescan: nothing,
+  findRowSales: () => quietLedgerPorts.salesOfDossiers({ signal: new AbortController().signal, onProgress() {} }),
+  addSales: quietLedgerPorts.addSales,
+  takeBackSales: nothing,
   pickField: async () => true,
   scrollTo: async () => true,
   copyText: nothing,
@@ -48,6 +51,7 @@ export const quietPanelPorts: PanelPorts = {
   removeGrader: nothing,
   addRiskyIssue: nothing,
   lookUp: nothing,
+  readRecord: nothing,
   openDesk: nothing,
   openRow: nothing,
 }
@@ -112,6 +116,7 @@ export const quietDeskPorts: DeskPorts = {
   now: () => NOW,
   keeping: {
     makeBag: async () => ({ name: 'touchstone-2026-11-18-d1', files: 21, missing: 0 }),
+    freeDeleted: async () => ({ dossiers: 2, bytes: 14_000_000 }),
     measureStorage: async () => ({
       used: 612_000_000,
       quota: 5_000_000_000,
@@ -133,16 +138,20 @@ export const quietDeskPorts: DeskPorts = {
   exportDossier: nothing,
   exportAll: nothing,
   importAll: async () => ({ added: 3, replaced: 0, left: 1 }),
-  listSales: async () => sales,
-  checkSales: async () => ({
-    sales: sales.slice(0, 12),
-    known: 2,
-    faults: [{ line: 7, fault: 'no price in “on request”' }],
-  }),
-  addSales: nothing,
-  deleteSale: nothing,
-  restoreSale: nothing,
-  listGraders: async () => graders.map((grader, index) => ({ ...grader, id: `g${index}` })),
+  ...quietLedgerPorts,
+  listGraders: async () =>
+    graders.map((grader, index) => ({
+      ...grader,
+      id: `g${index}`,
+      ...(index === 1
+        ? {
+            pictures: [
+              { of: 'holder' as const, sha256: HASHES[0]! },
+              { of: 'label' as const, sha256: HASHES[1]! },
+            ],
+          }
+        : {}),
+    })),
   saveGrader: nothing,
   deleteGrader: nothing,
   restoreGrader: nothing,

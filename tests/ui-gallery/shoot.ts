@@ -125,11 +125,18 @@ const ACTS: readonly (readonly [state: string, width: number, name: string, act:
     'desk-sales',
     1280,
     'checked',
-    (page) =>
-      page
+    async (page) => {
+      await page.getByRole('button', { name: 'From a CSV file' }).click()
+      await page
         .locator('input[type="file"]')
-        .setInputFiles({ name: 'sales.csv', mimeType: 'text/csv', buffer: Buffer.from('x') }),
+        .setInputFiles({ name: 'sales.csv', mimeType: 'text/csv', buffer: Buffer.from('x') })
+      await page.getByLabel('which comes first').selectOption('day-first')
+      await page.getByRole('button', { name: 'Check every row' }).click()
+    },
   ],
+  ['desk-sales', 1280, 'opened', (page) => page.locator('.ledger-row').nth(3).click()],
+  ['desk-value', 1280, 'time', (page) => page.getByRole('button', { name: 'Over time' }).click()],
+  ['results', 320, 'adding', (page) => page.getByRole('button', { name: 'Add these sales' }).click()],
   ['desk-graders', 1280, 'editing', (page) => page.getByRole('button', { name: 'Edit: Old Lantern Quorum' }).click()],
   ['desk-rules', 1280, 'editing', (page) => page.getByRole('button', { name: /^Edit: Smoke-free/ }).click()],
   ['desk-rules', 320, 'editing', (page) => page.getByRole('button', { name: /^Edit: Smoke-free/ }).click()],
@@ -175,6 +182,8 @@ const DESK = [
   'desk-table',
   'desk-blind',
   'desk-sales',
+  'desk-value',
+  'desk-wants',
   'desk-graders',
   'desk-risky-issues',
   'desk-rules',

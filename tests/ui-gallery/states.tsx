@@ -34,6 +34,18 @@ export const PANEL_STATES: Readonly<Record<string, PanelState>> = {
   'photos-done': photosDone,
   reading: { phase: 'reading', host: 'quayside-lots.example' },
   none: { phase: 'none', host: 'quayside-lots.example' },
+  'none-remembered': { phase: 'none', host: 'records.kestrel-vault.example', remembered: encapsulatedListing.title! },
+  record: {
+    phase: 'record',
+    title: encapsulatedListing.title!,
+    fields: [
+      { field: 'year', listing: '1931-32', record: '1931-32', verdict: 'agrees' },
+      { field: 'subject', listing: 'Odo Marrable', record: 'Odo Marrable', verdict: 'agrees' },
+      { field: 'cardNumber', listing: '17', record: null, verdict: 'not-shown' },
+      { field: 'grade', listing: '7', record: '5', verdict: 'differs' },
+      { field: 'certificate', listing: '40312036', record: '40312036', verdict: 'agrees' },
+    ],
+  },
   forbidden: { phase: 'forbidden' },
   failed: { phase: 'failed', fault: new Fault('timed-out', 'no answer within 10 s') },
   results: {
@@ -85,6 +97,8 @@ export const DESK_STATES: Readonly<Record<string, string>> = {
   'desk-table': '#light-table/x2',
   'desk-blind': '#light-table/x3',
   'desk-sales': '#sales',
+  'desk-value': '#value/1931-32%20Skerryball%20Stars%20%2314%20Odo%20Marrable%20KVX%207',
+  'desk-wants': '#wants',
   'desk-graders': '#graders',
   'desk-risky-issues': '#risky-issues',
   'desk-rules': '#rules',

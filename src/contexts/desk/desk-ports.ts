@@ -5,13 +5,13 @@ import { createCall } from '../../platform/messaging.ts'
 import { pictureBlob } from '../../platform/picture-blob.ts'
 import { saveFile } from '../../platform/save-file.ts'
 import { openOwnPage, openPage } from '../../platform/tabs.ts'
-import { restoreBackup, writeBackup } from '../../storage/backup.ts'
 import type { DeskPorts } from '../../ui/desk/desk-ports.ts'
 import { Fault } from '../../ui/fault.ts'
 import { PANEL_TO_BACKGROUND } from '../channels.ts'
 import type { InterfaceTexts } from '../interface-texts.ts'
 import { loadAllPacks, readOwnRules } from '../rule-packs.ts'
 import type { Stores } from '../stores.ts'
+import { createBackupPorts } from './backup-ports.ts'
 import { createBagPorts } from './bag-ports.ts'
 import { createDossierPorts } from './dossier-ports.ts'
 import { createExemplarPorts } from './exemplar-ports.ts'
@@ -47,19 +47,7 @@ export function createDeskPorts(stores: Stores, texts: () => InterfaceTexts): De
       saveFile(`touchstone-dossier-${day}-${id.slice(0, 8)}.json`, new Blob([words], { type: 'application/json' }))
     },
 
-    async exportAll({ signal, onProgress }) {
-      const chunks: BlobPart[] = []
-      const createdAt = now()
-      await writeBackup(database, createdAt, (chunk) => void chunks.push(chunk as Uint8Array<ArrayBuffer>), {
-        signal,
-        onProgress,
-      })
-      saveFile(`touchstone-${createdAt.slice(0, 10)}.zip`, new Blob(chunks, { type: 'application/zip' }))
-    },
-    async importAll(file, progress) {
-      return restoreBackup(database, new Uint8Array(await file.arrayBuffer()), progress)
-    },
-
+    ...createBackupPorts(stores),
     ...createShareLists(stores),
 
     ...createSalesPorts(stores, texts),

@@ -24,6 +24,7 @@ export const COVERED_RULES = [
   'no-returns',
   'urgency',
   'certificate-missing',
+  'certificate-hidden',
   'low-resolution-photos',
 ] as const
 

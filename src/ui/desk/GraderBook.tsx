@@ -6,6 +6,7 @@ import { AcceptanceShape, Icon } from '../parts/shapes.tsx'
 import { useWording } from '../wording.ts'
 import { useDesk } from './desk-context.ts'
 import type { Stored } from './desk-ports.ts'
+import { GraderPictures, PictureRow } from './GraderPictures.tsx'
 import { Ready } from './Ready.tsx'
 import { ShareList } from './ShareList.tsx'
 import { useLoaded } from './use-loaded.ts'
@@ -56,6 +57,7 @@ export function GraderBook() {
           <GraderForm
             grader={{}}
             form="whole"
+            Pictures={GraderPictures}
             onSave={(grader) => save(grader, null)}
             onCancel={() => setEditing(null)}
           />
@@ -79,6 +81,7 @@ export function GraderBook() {
                     <GraderForm
                       grader={grader}
                       form="whole"
+                      Pictures={GraderPictures}
                       onSave={(changed) => save(changed, grader.id)}
                       onCancel={() => setEditing(null)}
                     />
@@ -100,6 +103,7 @@ export function GraderBook() {
                           {grader.lookUp && ` · ${hostOf(grader.lookUp)}`}
                         </p>
                         {grader.notes && <p>{grader.notes}</p>}
+                        <PictureRow pictures={grader.pictures ?? []} />
                       </div>
                       <RecordActions
                         name={grader.name}

@@ -23,6 +23,11 @@ export interface Progress {
   readonly onProgress: (share: number) => void
 }
 
+export interface BackupProgress extends Progress {
+  /** Closes the file, or opens it; `null`: the file is open to everybody. */
+  readonly passphrase: string | null
+}
+
 /** The lists that can be shared as a file of their own. */
 export type ShareKind = 'site-hints' | 'risky-issues' | 'graders'
 
@@ -48,11 +53,11 @@ export interface DeskPorts extends RulePorts, ExemplarPorts, LedgerPorts {
   exportDossier(id: string): Promise<void>
 
   /** Writes one file with everything and hands it to the browser's download. */
-  exportAll(progress: Progress): Promise<void>
+  exportAll(progress: BackupProgress): Promise<void>
   /** Checks the whole file first; writes all of it or nothing. */
   importAll(
     file: File,
-    progress: Progress,
+    progress: BackupProgress,
   ): Promise<{ readonly added: number; readonly replaced: number; readonly left: number }>
 
   /** Hands one list to the browser's download as a readable file. */

@@ -1,6 +1,8 @@
 /** One grader of the buyer's book: the short form beside a listing, the whole form on the desk. Asks; keeps nothing. */
+
+import type { FunctionComponent } from 'preact'
 import { useId, useState } from 'preact/hooks'
-import type { Grader } from '../../domain/grader-book.ts'
+import type { Grader, GraderPicture } from '../../domain/grader-book.ts'
 import { useWording } from '../wording.ts'
 import { TextField } from './fields.tsx'
 import { parseDigits, parseWords } from './parse-fields.ts'
@@ -14,15 +16,22 @@ export function acceptanceOf(grader: Grader): Acceptance {
   return grader.conditions ? 'conditions' : 'accepted'
 }
 
+export interface PicturesProps {
+  readonly pictures: readonly GraderPicture[]
+  readonly onChange: (pictures: readonly GraderPicture[]) => void
+}
+
 interface GraderFormProps {
   readonly grader: Partial<Grader>
   /** `short`: name, abbreviation and acceptance only. */
   readonly form: 'short' | 'whole'
+  /** Shows and changes the buyer's own pictures, where the place has them at hand. */
+  readonly Pictures?: FunctionComponent<PicturesProps>
   readonly onSave: (grader: Grader) => void
   readonly onCancel: () => void
 }
 
-export function GraderForm({ grader, form, onSave, onCancel }: GraderFormProps) {
+export function GraderForm({ grader, form, Pictures, onSave, onCancel }: GraderFormProps) {
   const { t } = useWording()
   const group = useId()
   const [name, setName] = useState(grader.name ?? '')
@@ -34,6 +43,7 @@ export function GraderForm({ grader, form, onSave, onCancel }: GraderFormProps) 
   const [digits, setDigits] = useState((grader.certificateDigits ?? []).join(', '))
   const [lookUp, setLookUp] = useState(grader.lookUp ?? '')
   const [notes, setNotes] = useState(grader.notes ?? '')
+  const [pictures, setPictures] = useState<readonly GraderPicture[]>(grader.pictures ?? [])
   const lookUpFault = lookUp.trim() !== '' && !/^https:\/\/\S*\{certificate\}/.test(lookUp.trim())
 
   const submit = (event: Event) => {
@@ -51,6 +61,7 @@ export function GraderForm({ grader, form, onSave, onCancel }: GraderFormProps) 
       ...(grader.halfGrades === undefined ? {} : { halfGrades: grader.halfGrades }),
       ...(grader.qualifiers === undefined ? {} : { qualifiers: grader.qualifiers }),
       ...(notes.trim() !== '' ? { notes: notes.trim() } : {}),
+      ...(pictures.length > 0 ? { pictures } : {}),
     })
   }
 
@@ -101,6 +112,7 @@ export function GraderForm({ grader, form, onSave, onCancel }: GraderFormProps) 
             />
           </div>
           <TextField label={t('grader.notes')} value={notes} onChange={setNotes} lines={2} />
+          {Pictures && <Pictures pictures={pictures} onChange={setPictures} />}
         </>
       )}
       <div class="form-actions">
