@@ -45,7 +45,7 @@ export function drawCard(card: CardSpec, face: Face, pxPerMm: number, region?: R
 function age(pen: Pen, card: CardSpec, face: Face, width: number, height: number): void {
   const random = createRandom(card.seed * 2 + (face === 'front' ? 0 : 1))
   const wear = card.wear
-  if (card.printing === 'original') {
+  if (card.printing === 'original' || card.printing === 'trimmed') {
     pen.globalCompositeOperation = 'multiply'
     const toning = pen.createRadialGradient(width / 2, height / 2, width * 0.3, width / 2, height / 2, height * 0.72)
     toning.addColorStop(0, 'rgba(214, 186, 130, 0)')
@@ -173,6 +173,8 @@ export function traceOutline(pen: Pen, card: CardSpec, face: Face, width: number
   pen.closePath()
 }
 
+const TRIMMED_MM = 1.3
+
 function cutOut(
   sheet: ReturnType<typeof newCanvas>,
   card: CardSpec,
@@ -187,7 +189,11 @@ function cutOut(
   pen.save()
   pen.scale(pxPerMm, pxPerMm)
   pen.translate(-part.x, -part.y)
-  traceOutline(pen, card, face, width, height)
+  if (card.printing === 'trimmed') {
+    // Cut down at the left and at the bottom of the front.
+    if (face === 'front') pen.translate(TRIMMED_MM, 0)
+    traceOutline(pen, card, face, width - TRIMMED_MM, height - TRIMMED_MM)
+  } else traceOutline(pen, card, face, width, height)
   pen.restore()
   pen.fill()
   pen.globalCompositeOperation = 'source-in'

@@ -4,6 +4,7 @@
  */
 import { newCanvas, type Pen } from './pen.ts'
 import { noiseTile, TILE } from './random.ts'
+import type { Printing } from './shot.ts'
 
 export interface PrintJob {
   /** Size of the printed sheet in mm and where its top left lies on the card, for parts of a card. */
@@ -12,7 +13,7 @@ export interface PrintJob {
   readonly paper: readonly [number, number, number]
   readonly cellsPerMm: number
   readonly inkStrength: number
-  readonly printing: 'original' | 're-screened'
+  readonly printing: Printing
   readonly seed: number
   readonly drawTone: (pen: Pen) => void
   readonly drawLines: (pen: Pen) => void
@@ -60,10 +61,12 @@ export function printSheet(job: PrintJob) {
   const height = Math.max(1, Math.round(region.height * pxPerMm))
   const tone = layer(job, width, height, '#ffffff', (pen) => {
     job.drawTone(pen)
-    if (job.printing === 're-screened') job.drawLines(pen)
+    if (isFromPhoto(job)) job.drawLines(pen)
   })
   const lines = layer(job, width, height, '#ffffff', (pen) => {
-    if (job.printing === 'original') job.drawLines(pen)
+    if (isFromPhoto(job)) return
+    if (job.printing === 'thick-type') spread(pen, job.drawLines)
+    else job.drawLines(pen)
   })
   const sheet = newCanvas(width, height)
   const pen = sheet.getContext('2d')
@@ -72,6 +75,34 @@ export function printSheet(job: PrintJob) {
   pen.putImageData(image, 0, 0)
   return sheet
 }
+
+/** A copy made from a photo of a card has no line layer of its own. */
+function isFromPhoto({ printing }: PrintJob): boolean {
+  return printing === 're-screened' || printing === 'ink-jet'
+}
+
+const PLATE_GREW_MM = 0.085
+
+/** The line work drawn all round itself: every stroke wider, every counter narrower. */
+function spread(pen: Pen, draw: (pen: Pen) => void): void {
+  for (let turn = 0; turn < 12; turn++) {
+    const angle = (turn * Math.PI) / 6
+    pen.save()
+    pen.translate(PLATE_GREW_MM * Math.cos(angle), PLATE_GREW_MM * Math.sin(angle))
+    draw(pen)
+    pen.restore()
+  }
+}
+
+/** Where a sprayed drop falls: a number in 0–1 by drop and ink, the same for the same drop. */
+function dropAt(x: number, y: number, ink: number): number {
+  let z = (Math.imul(x, 0x27d4eb2d) ^ Math.imul(y, 0x165667b1) ^ (ink * 977)) | 0
+  z = Math.imul(z ^ (z >>> 15), 0x2c1b3c6d)
+  z = Math.imul(z ^ (z >>> 12), 0x297a2d39)
+  return ((z ^ (z >>> 15)) >>> 0) / 4294967296
+}
+
+const DROPS_A_MM = 11
 
 function layer(
   job: PrintJob,
@@ -87,7 +118,7 @@ function layer(
   pen.scale(job.pxPerMm, job.pxPerMm)
   pen.translate(-job.region.x, -job.region.y)
   // A copy is softer than what it was made from: 0.05 mm of spread in camera and plate.
-  if (job.printing === 're-screened') pen.filter = `blur(${0.05 * job.pxPerMm}px)`
+  if (isFromPhoto(job)) pen.filter = `blur(${0.05 * job.pxPerMm}px)`
   draw(pen)
   return pen.getImageData(0, 0, width, height).data
 }
@@ -101,6 +132,8 @@ function ink(
   height: number,
 ): void {
   const copied = job.printing === 're-screened'
+  const sprayed = job.printing === 'ink-jet'
+  const shifted = job.printing === 'shifted-tint'
   const cells = copied ? 150 / 25.4 : job.cellsPerMm
   const pxPerCell = job.pxPerMm / cells
   const screened = pxPerCell >= FEWEST_PX_PER_CELL
@@ -128,13 +161,16 @@ function ink(
     Stop,
     Stop,
   ]
-  const strength = job.inkStrength
-  const magentaGain = copied ? 1.06 : 0.98
+  const strength = job.inkStrength * (shifted ? 0.8 : 1)
+  const magentaGain = (copied ? 1.06 : 0.98) * (shifted ? 1.5 : 1)
   const sharp = 1 / soft
 
   /** The part of a pixel that one ink covers: the screen's dot, antialiased, or the plain tone. */
-  const cover = (asked: number, u: number, v: number): number => {
+  let dropX = 0
+  let dropY = 0
+  const cover = (asked: number, u: number, v: number, ink: number): number => {
     const tone = Math.min(asked, 1)
+    if (sprayed) return dropAt(dropX, dropY, ink) < tone ? 1 : 0
     const amount = tone + gain * 4 * tone * (1 - tone)
     if (!screened || amount >= 0.985) return Math.min(amount, 1)
     const below = BELOW[((WAVE[u & LAST_STEP]! + WAVE[v & LAST_STEP]! + 2) * 127.99) | 0]!
@@ -142,7 +178,7 @@ function ink(
     return dot < 0 ? 0 : Math.min(dot, 1)
   }
 
-  const [paperRed, paperGreen, paperBlue] = copied ? ([244, 241, 233] as const) : job.paper
+  const [paperRed, paperGreen, paperBlue] = copied || sprayed || shifted ? ([244, 241, 233] as const) : job.paper
   const left = job.region.x * job.pxPerMm
   for (let y = 0; y < height; y++) {
     const cardY = y + job.region.y * job.pxPerMm
@@ -151,6 +187,10 @@ function ink(
     let at = y * width * 4
     for (let x = 0; x < width; x++, at += 4) {
       const cardX = x + left
+      if (sprayed) {
+        dropX = Math.floor((cardX * DROPS_A_MM) / job.pxPerMm)
+        dropY = Math.floor((cardY * DROPS_A_MM) / job.pxPerMm)
+      }
       const tileAt = tileRow | ((cardX * toTile) & LAST)
       const fibre = 1 + grain[tileAt]! * 0.022 + blotch[blotchRow | ((cardX * toTile * 0.2) & LAST)]! * 0.018
       let red = paperRed * fibre
@@ -165,25 +205,25 @@ function ink(
         // Ink sits unevenly on uncoated board.
         const film = 0.965 + grain[(tileAt * 7) & LAST_OF_TILE]! * 0.05
         if (c - k > 0.012) {
-          const a = film * cover((c - k) * strength, cardX * cx + cardY * cy, cardY * cx - cardX * cy)
+          const a = film * cover((c - k) * strength, cardX * cx + cardY * cy, cardY * cx - cardX * cy, 0)
           red *= 1 - a * cyan[0]
           green *= 1 - a * cyan[1]
           blue *= 1 - a * cyan[2]
         }
         if (m - k > 0.012) {
-          const a = film * cover((m - k) * magentaGain * strength, cardX * mx + cardY * my, cardY * mx - cardX * my)
+          const a = film * cover((m - k) * magentaGain * strength, cardX * mx + cardY * my, cardY * mx - cardX * my, 1)
           red *= 1 - a * magenta[0]
           green *= 1 - a * magenta[1]
           blue *= 1 - a * magenta[2]
         }
         if (z - k > 0.012) {
-          const a = film * cover((z - k) * 0.95 * strength, cardX * yx + cardY * yy, cardY * yx - cardX * yy)
+          const a = film * cover((z - k) * 0.95 * strength, cardX * yx + cardY * yy, cardY * yx - cardX * yy, 2)
           red *= 1 - a * yellow[0]
           green *= 1 - a * yellow[1]
           blue *= 1 - a * yellow[2]
         }
         if (k > 0.012) {
-          const a = film * cover(k, cardX * kx + cardY * ky, cardY * kx - cardX * ky)
+          const a = film * cover(k, cardX * kx + cardY * ky, cardY * kx - cardX * ky, 3)
           red *= 1 - a * black[0]
           green *= 1 - a * black[1]
           blue *= 1 - a * black[2]

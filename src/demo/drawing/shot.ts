@@ -13,6 +13,12 @@ export type CardDesign =
   | 'skerryball-asse'
   | 'tidal-prime'
 
+/**
+ * How a card was made. `re-screened`: printed from a photo of a card, so that its type and rules are dots too; `ink-jet`: sprayed from
+ * such a photo; `thick-type`: from a plate that grew; `shifted-tint`: with other inks on other stock; `trimmed`: a genuine card cut down.
+ */
+export type Printing = 'original' | 're-screened' | 'ink-jet' | 'thick-type' | 'shifted-tint' | 'trimmed'
+
 export interface CardSpec {
   readonly design: CardDesign
   readonly number: string
@@ -20,8 +26,7 @@ export interface CardSpec {
   /** 0 (as cut) to 1 (carried in a pocket). */
   readonly wear: number
   readonly seed: number
-  /** `re-screened`: a copy that was printed from a photo of a card; its type and rules are dots too. */
-  readonly printing: 'original' | 're-screened'
+  readonly printing: Printing
   /** Shift of the print on the cut card, in mm: right and down are positive. */
   readonly shift: readonly [x: number, y: number]
   /** Serial numbering printed on the card, such as `17/99`. */
