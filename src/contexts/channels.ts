@@ -27,7 +27,7 @@ const ROW_MARK = v.strictObject({
   where: TEXT,
   label: TEXT,
   detail: TEXT,
-  kind: v.picklist(['concerns', 'kept', 'not-a-single-card']),
+  kind: v.picklist(['concerns', 'kept', 'not-a-single-card', 'wanted']),
 })
 
 /** A large page takes a slow machine some seconds to read. Ours, no source. */
@@ -107,6 +107,10 @@ export const PAGE_TO_BACKGROUND: Channel<Calls['page-to-background']> = {
       params: v.strictObject({ reading: PAGE_READING }),
       result: v.nullable(v.strictObject({ listing: v.nullable(LISTING_MARKS), rows: v.array(ROW_MARK) })),
       timeoutMs: READ_TIMEOUT_MS,
+    },
+    labels: {
+      params: v.strictObject({ languages: v.pipe(v.array(v.pipe(v.string(), v.maxLength(3))), v.maxLength(20)) }),
+      result: v.record(v.string(), v.record(v.string(), v.array(TEXT))),
     },
   },
 }

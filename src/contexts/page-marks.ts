@@ -37,9 +37,17 @@ export function marksOfRows(rows: readonly ResultsRowState[], t: Translate): Row
 }
 
 function contentOf(state: ResultsRowState, t: Translate): Omit<RowMark, 'where'> | null {
-  const { openConcerns, foremost, keptAs, singleCard } = state
+  const { openConcerns, foremost, keptAs, singleCard, want } = state
   const concerns = openConcerns === 0 ? null : t('results.concerns', { count: openConcerns })
   const detail = foremost ?? ''
+  if (want != null) {
+    const kept = keptAs === null ? null : t('results.kept')
+    return {
+      kind: 'wanted',
+      label: [t(`wants.mark.${want.price}`), kept, concerns].filter(Boolean).join(' · '),
+      detail,
+    }
+  }
   if (keptAs !== null) {
     return { kind: 'kept', label: [t('results.kept'), concerns].filter(Boolean).join(' · '), detail }
   }

@@ -43,7 +43,7 @@ export interface RowMark {
   readonly where: string
   readonly label: string
   readonly detail: string
-  readonly kind: 'concerns' | 'kept' | 'not-a-single-card'
+  readonly kind: 'concerns' | 'kept' | 'not-a-single-card' | 'wanted'
 }
 
 export interface ListingMarks {
@@ -102,6 +102,8 @@ export type Calls = {
     openPanel: { params: null; result: null }
     /** What the words of this page say, on a switched-on site; `null` on every other. */
     judge: { params: { reading: PageReading }; result: PageMarks | null }
+    /** Label words by language and concept, for the languages of this page. */
+    labels: { params: { languages: string[] }; result: Record<string, Record<string, string[]>> }
   }
   /** content script → panel beside it */
   'page-to-panel': {

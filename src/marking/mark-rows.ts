@@ -8,7 +8,7 @@ import { drawRowShape } from './shapes.ts'
 export interface RowMarkContent {
   readonly label: string
   readonly detail: string
-  readonly kind: 'concerns' | 'kept' | 'not-a-single-card'
+  readonly kind: 'concerns' | 'kept' | 'not-a-single-card' | 'wanted'
 }
 
 /** CSS pixels from the row's corner inwards. */

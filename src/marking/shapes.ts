@@ -38,6 +38,7 @@ export function drawStance(document: Document, stance: Stance): SVGElement {
 
 const DOTS = {
   concerns: { d: 'M1 9 5 1H9L5 9Z', kind: 'filled' },
+  wanted: { d: 'M5 1 9 5 5 9 1 5Z', kind: 'filled' },
   kept: { d: 'M2.5 1H7.5V9.5L5 7.4 2.5 9.5Z', kind: 'filled' },
   'not-a-single-card': { d: 'M1.5 3.5H6.5V9H1.5ZM3.5 3.5V1H8.5V6.5H6.5', kind: 'outlined' },
 } as const

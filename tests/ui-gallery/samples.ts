@@ -7,7 +7,8 @@ import type { Grader, RiskyIssue } from '../../src/domain/grader-book.ts'
 import type { Concern, Inspection } from '../../src/domain/inspection.ts'
 import type { Listing, Provenance } from '../../src/domain/listing.ts'
 import type { PhotoFacts } from '../../src/domain/photo-facts.ts'
-import type { Sale, Valuation } from '../../src/domain/valuation.ts'
+import { said } from '../../src/domain/pricing/words.ts'
+import type { MatchedPoint, Sale, Valuation } from '../../src/domain/valuation.ts'
 import type { ListingState, PanelPhoto } from '../../src/ui/panel/panel-state.ts'
 
 export const NOW = '2026-11-25T16:20:00Z'
@@ -181,6 +182,36 @@ export const valuation: Valuation = {
     'Median of the logarithms of the prices.',
     'No trend is supported by so few sales.',
   ],
+  said: [
+    said('step.same-grade', { count: 14, grade: '7', grader: 'KVX' }),
+    said('step.age', { years: 2 }),
+    said('step.pairs'),
+    said('step.t-in-logs', { levelShare: 0.9 }),
+  ],
+  points: Array.from({ length: 46 }, (_, i): MatchedPoint => {
+    const grade = ['5', '6', '7', '8', null][i % 5]!
+    const level = { '5': 560, '6': 790, '7': 1120, '8': 1760 }[grade ?? ''] ?? 320
+    const left = i === 22 || i === 31
+    return {
+      sale: `p${i}`,
+      date: new Date(Date.UTC(2026, 10, 12) - i * 19 * 86_400_000).toISOString().slice(0, 10),
+      title: `1931-32 Skerryball Stars #14 Odo Marrable ${grade === null ? 'raw' : `KVX ${grade}`}`,
+      amount: (level * Math.exp(0.16 * Math.sin(i * 12.9898) + (left ? 0.7 : 0))).toFixed(2),
+      grade,
+      grader: grade === null ? null : 'KVX',
+      venue: 'Quayside Lots',
+      seller: `seller ${i % 9}`,
+      url: null,
+      level: grade === null ? 'same-card-raw' : grade === '7' ? 'same-card-same-grade' : 'same-card-other-grade',
+      counted: grade === '7' && !left,
+      bound: i === 12,
+      why: left
+        ? said('why.outlier')
+        : grade === null
+          ? said('why.raw')
+          : said('why.other-grade', { grade, grader: 'KVX' }),
+    }
+  }),
 }
 
 const MESSAGE = `Hello,

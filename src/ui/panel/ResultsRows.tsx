@@ -21,7 +21,7 @@ export function ResultsRows({ model, rows, partlyRead }: ResultsRowsProps) {
       {rows.some(({ row }) => row.sold === true || row.soldAt !== null) && <AddRows model={model} />}
       {partlyRead && <p class="quiet">{t('notice.partly-read')}</p>}
       <ul class="result-list">
-        {rows.map(({ row, openConcerns, foremost, keptAs, singleCard }, index) => (
+        {rows.map(({ row, openConcerns, foremost, keptAs, singleCard, want }, index) => (
           <li key={`${index}${row.url}`} class="result-row">
             <span class="result-words">
               {row.url === null ? (
@@ -38,6 +38,7 @@ export function ResultsRows({ model, rows, partlyRead }: ResultsRowsProps) {
                 </button>
               )}
               <span class="result-marks">
+                {want != null && <strong class="mark">{t(`wants.mark.${want.price}`)}</strong>}
                 <ConcernsMark open={openConcerns} foremost={foremost} />
                 {!singleCard && <span class="mark mark-plain">{t('results.not-single')}</span>}
                 {keptAs !== null && (

@@ -9,9 +9,13 @@ export function LazyPlot(props: Props) {
   const [Plot, setPlot] = useState<FunctionComponent<Props> | null>(null)
   useEffect(() => {
     let left = false
-    import('./SalesPlot.tsx').then((module) => {
-      if (!left) setPlot(() => module.default)
-    })
+    import('./SalesPlot.tsx').then(
+      (module) => {
+        if (!left) setPlot(() => module.default)
+      },
+      // Where nothing can be drawn, the sentence above has said it.
+      () => {},
+    )
     return () => {
       left = true
     }

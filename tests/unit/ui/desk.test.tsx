@@ -9,7 +9,6 @@ import { Desk } from '../../../src/ui/desk/Desk.tsx'
 import { createDeskModel, formatPlace, parsePlace } from '../../../src/ui/desk/desk-model.ts'
 import type { DeskPorts } from '../../../src/ui/desk/desk-ports.ts'
 import { dossiers, quietDeskPorts, quietLifePorts } from '../../ui-gallery/quiet-ports.ts'
-import { sales } from '../../ui-gallery/samples.ts'
 import { drawScreen, englishWording } from './screen.tsx'
 
 beforeAll(() => {
@@ -240,18 +239,44 @@ const choose = (field: HTMLInputElement, file: File) => {
 }
 
 describe('sales', () => {
-  it('looks at a file first, lists its faults, and adds only when told to', async () => {
-    const addSales = vi.fn(async () => {})
-    const { root, press, text, fire } = await drawDesk('#sales', { addSales })
+  it('asks what a file leaves open, checks every row, and adds only when told to', async () => {
+    const checkCsv = vi.fn(quietDeskPorts.checkCsv)
+    const importCsv = vi.fn(quietDeskPorts.importCsv)
+    const { root, press, text, fire } = await drawDesk('#sales', { checkCsv, importCsv })
+    await press('From a CSV file')
     const field = root.querySelector<HTMLInputElement>('input[type="file"]')!
     await fire(field, choose(field, new File(['x'], 'sales.csv')))
+    expect(text()).toContain('“03/04/2026”: which comes first?')
+    const check = [...root.querySelectorAll('button')].find(({ textContent }) => textContent === 'Check every row')!
+    expect(check.disabled).toBe(true)
+    const order = [...root.querySelectorAll('select')].find((select) => select.textContent?.includes('the month'))!
+    order.value = 'day-first'
+    await fire(order, new Event('change', { bubbles: true }))
+    await press('Check every row')
+    expect(checkCsv).toHaveBeenCalledWith(
+      expect.anything(),
+      expect.objectContaining({ dateOrder: 'day-first' }),
+      expect.anything(),
+    )
     expect(text()).toContain('12 sales can be added.')
     expect(text()).toContain('2 are in the ledger already.')
-    expect(text()).toContain('Line 7: no price in “on request”')
-    expect(addSales).not.toHaveBeenCalled()
+    expect(text()).toContain('Line 7: the price "on request" is no amount')
+    expect(importCsv).not.toHaveBeenCalled()
     await press('Add 12 sales')
-    expect(addSales).toHaveBeenCalledWith(sales.slice(0, 12))
-    expect(text()).toContain('12 sales added.')
+    expect(importCsv).toHaveBeenCalledTimes(1)
+    expect(text()).toContain('12 sales added')
+  })
+
+  it('shows a sale that is not counted hollow, with its reason, and lifts the mark', async () => {
+    const liftMark = vi.fn(async () => {})
+    const { root, press, text, fire } = await drawDesk('#sales', { liftMark })
+    await vi.waitFor(() => expect(root.querySelector('.ledger-row.is-hollow')).not.toBeNull())
+    const hollow = root.querySelector('.ledger-row.is-hollow')!
+    expect(hollow.textContent).toContain('you do not count it: sold with three other cards')
+    await fire(hollow, new MouseEvent('click', { bubbles: true }))
+    await press('Count again')
+    expect(liftMark).toHaveBeenCalledWith('m1')
+    expect(text()).toContain('Counted again.')
   })
 })
 

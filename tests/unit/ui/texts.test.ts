@@ -5,7 +5,7 @@ import { expect, it } from 'vitest'
 import { UI_CATALOGUES } from '../../../src/ui/catalogues.ts'
 
 const { en, de } = UI_CATALOGUES
-const SOURCES = ['src/ui', 'src/contexts', 'src/marking']
+const SOURCES = ['src/ui', 'src/contexts', 'src/marking', 'src/domain/pricing']
 
 const source = SOURCES.flatMap((room) =>
   readdirSync(room, { recursive: true, encoding: 'utf8' })
