@@ -26,6 +26,10 @@ export interface Settings {
   readonly messageMostViews: number | null
   /** What was compared last, so that a row of photos of one issue is not set up anew each time. */
   readonly comparison: LastComparison
+  /** ISO 8601 in UTC: when everything was last saved to a file; absent or `null`: never. */
+  readonly lastBackupAt?: string | null
+  /** ISO 8601 in UTC: when the reminder of it was put off. */
+  readonly backupLaterAt?: string | null
 }
 
 export interface LastComparison {

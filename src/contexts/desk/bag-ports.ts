@@ -10,6 +10,7 @@ import { canonicalJson } from '../../storage/bag/canonical-json.ts'
 import { bagDossier, type ProgramVersions } from '../../storage/bag/dossier-bag.ts'
 import { signBytes } from '../../storage/bag/sign-bag.ts'
 import { digest } from '../../storage/digest.ts'
+import { freeDeleted } from '../../storage/free-room.ts'
 import { readSigningKey } from '../../storage/signing-key.ts'
 import { Fault } from '../../ui/fault.ts'
 import type { KeepingPorts } from '../../ui/keeping/keeping-ports.ts'
@@ -72,6 +73,7 @@ export function createBagPorts(stores: Stores, texts: () => InterfaceTexts): Kee
       saveFile(`${made.name}.zip`, file.finish('application/zip'))
       return { name: made.name, files: made.files, missing: made.missing.length }
     },
+    freeDeleted: (progress) => freeDeleted(database, { now: now(), ...progress }),
     async measureStorage() {
       const summaries = await dossiers.search('')
       const largest = summaries.filter(({ bytes = 0 }) => bytes > 0).sort((a, b) => (b.bytes ?? 0) - (a.bytes ?? 0))

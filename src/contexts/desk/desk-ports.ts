@@ -22,7 +22,7 @@ import { createShareLists } from './share-lists.ts'
 const callBackground = createCall(PANEL_TO_BACKGROUND, toExtension)
 
 export function createDeskPorts(stores: Stores, texts: () => InterfaceTexts): DeskPorts {
-  const { database, dossiers, graders, riskyIssues, siteHints } = stores
+  const { dossiers, graders, riskyIssues, siteHints } = stores
   return {
     now,
     keeping: createBagPorts(stores, texts),

@@ -4,6 +4,7 @@ import { type DossierSummary, fitsSearch } from '../../domain/dossier-summary.ts
 import type { Stance } from '../../domain/inspection.ts'
 import { NewDossier } from '../dossier/NewDossier.tsx'
 import { Today } from '../dossier/Today.tsx'
+import { BackupReminder } from '../keeping/BackupReminder.tsx'
 import { SelectField, TextField } from '../parts/fields.tsx'
 import { PageText } from '../parts/PageText.tsx'
 import { Icon, StanceShape } from '../parts/shapes.tsx'
@@ -47,6 +48,7 @@ export function Dossiers({ openId }: { openId: string | null }) {
           <div class={`dossiers${openId === null ? '' : ' has-open'}`}>
             <div class="dossiers-list">
               <h1>{t('desk.dossiers')}</h1>
+              <BackupReminder dossiers={present.length} />
               <NewDossierFold />
               <Today dossiers={present} />
               {present.length === 0 ? <NoDossiers /> : <DossierList dossiers={present} whole={whole} openId={openId} />}

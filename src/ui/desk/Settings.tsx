@@ -1,8 +1,9 @@
 /** What the buyer chose, the sites switched on, everything out and in as one file, and what is never done. */
 import { useState } from 'preact/hooks'
 import { MESSAGE_LANGUAGES, type MessageLanguage, type Settings } from '../../domain/settings.ts'
+import { Backup } from '../keeping/Backup.tsx'
+import { Room } from '../keeping/Room.tsx'
 import { CurrencyField } from '../parts/CurrencyField.tsx'
-import { FilePick } from '../parts/FilePick.tsx'
 import { SelectField, TextField } from '../parts/fields.tsx'
 import { NeverDone } from '../parts/NeverDone.tsx'
 import { parseAmount } from '../parts/parse-fields.ts'
@@ -23,7 +24,8 @@ export function SettingsScreen() {
       <div class="settings">
         <Ready loaded={loaded}>{(settings) => <Choices key={settings.currency} settings={settings} />}</Ready>
         <Sites />
-        <Data />
+        <Backup />
+        <Room />
         <section class="sheet">
           <h2>{t('never.heading')}</h2>
           <NeverDone />
@@ -179,73 +181,6 @@ function Sites() {
           </>
         )}
       </Ready>
-    </section>
-  )
-}
-
-function Data() {
-  const { t, number } = useWording()
-  const model = useDesk()
-  const { ports, actions } = model
-  const [running, setRunning] = useState<{ controller: AbortController; share: number } | null>(null)
-
-  const start = async (
-    task: (progress: { signal: AbortSignal; onProgress: (share: number) => void }) => Promise<string>,
-  ) => {
-    const controller = new AbortController()
-    setRunning({ controller, share: 0 })
-    let done = ''
-    await actions.run(
-      'data',
-      async () => {
-        done = await task({
-          signal: controller.signal,
-          onProgress: (share) => setRunning((now) => now && { ...now, share }),
-        })
-      },
-      () => done,
-    )
-    setRunning(null)
-  }
-
-  return (
-    <section class="sheet">
-      <h2>{t('settings.data')}</h2>
-      <p class="quiet">{t('settings.data.explained')}</p>
-      {running === null ? (
-        <div class="form-actions">
-          <button
-            type="button"
-            class="button"
-            onClick={() =>
-              start(async (progress) => {
-                await ports.exportAll(progress)
-                return t('settings.exported')
-              })
-            }
-          >
-            {t('settings.export')}
-          </button>
-          <FilePick
-            label={t('settings.import')}
-            accept=".zip,application/zip"
-            onFile={(file) =>
-              start(async (progress) => {
-                const { added, replaced, left } = await ports.importAll(file, progress)
-                model.refresh()
-                return t('settings.imported', { added: number(added), replaced: number(replaced), left: number(left) })
-              })
-            }
-          />
-        </div>
-      ) : (
-        <div class="photo-progress">
-          <progress max={1} value={running.share} aria-label={t('settings.data.progress')} />
-          <button type="button" class="button small" onClick={() => running.controller.abort()}>
-            {t('action.cancel')}
-          </button>
-        </div>
-      )}
     </section>
   )
 }

@@ -20,4 +20,6 @@ export interface KeepingPorts {
   /** Writes one dossier's evidence bag and hands it to the browser's download. */
   makeBag(id: string, options: Progress & { readonly sign: boolean }): Promise<BagMade>
   measureStorage(): Promise<StorageUse>
+  /** Lets go of the pictures and texts of deleted dossiers; nothing brings them back. */
+  freeDeleted(progress: Progress): Promise<{ readonly dossiers: number; readonly bytes: number }>
 }

@@ -13,7 +13,7 @@ interface TextFieldProps extends FieldProps {
   /** More than one: a box that grows from so many lines. */
   readonly lines?: number
   readonly inputMode?: 'text' | 'numeric' | 'decimal' | 'url'
-  readonly type?: 'text' | 'search'
+  readonly type?: 'text' | 'search' | 'password'
 }
 
 export function TextField({
