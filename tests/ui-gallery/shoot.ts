@@ -165,6 +165,8 @@ const PANEL = [
   'photos-done',
   'reading',
   'none',
+  'none-remembered',
+  'record',
   'forbidden',
   'failed',
   'results',

@@ -236,7 +236,11 @@ function RuleItem({ rule, actions: ownActions, onGroup }: RuleItemProps) {
         </div>
         <div>
           <dt>{t('concern.weight')}</dt>
-          <dd>{rule.basis === 'learned' ? rule.words : t('rules.ratio', { ratio: number(rule.likelihoodRatio) })}</dd>
+          <dd>
+            {rule.basis === 'learned'
+              ? rule.words || t('weight.learned', { count: rule.count })
+              : t('rules.ratio', { ratio: number(rule.likelihoodRatio) })}
+          </dd>
         </div>
       </dl>
       <div class="rule-foot">
