@@ -283,7 +283,7 @@ export function indexDocument(document: Document, budget = NODE_BUDGET): PageInd
 }
 
 /** The same in steps: between two of them the page may do what it has to. What it changes meanwhile may be read or not. */
-export function* indexInSteps(document: Document, budget = NODE_BUDGET): Generator<void, PageIndex> {
+export function* indexInSteps(document: Document, budget = NODE_BUDGET): Generator<undefined, PageIndex> {
   const nodes: IndexedNode[] = []
   const runs: TextRun[] = []
   const lines: Line[] = []
@@ -397,7 +397,7 @@ export function* indexInSteps(document: Document, budget = NODE_BUDGET): Generat
     let walked = 0
     while (stack.length > 0) {
       walked += 1
-      if (walked % STEP === 0) yield
+      if (walked % STEP === 0) yield undefined
       const frame = stack[stack.length - 1]!
       const owner = frame.node
       if (child === null) {

@@ -1,11 +1,13 @@
 /**
- * Label words of shops and auctions in nine languages, and the commonest of four more (`data/labels.json`), found in short text in one pass over its words.
+ * Label words of shops and auctions in nine languages, and the commonest of four more (`data/labels/*.json`), found in short text in one pass over its words.
  * Knows words only; what a word next to an amount means is decided where amounts are scored.
  */
 import { hasLetter, isDigit, isLetter } from '../domain/letters.ts'
-import labels from './data/labels.json' with { type: 'json' }
+import english from './data/labels/en.json' with { type: 'json' }
 
-export type Concept = keyof typeof labels
+/** English has every concept; another language may lack some. */
+export type Concept = keyof typeof english
+export type Labels = Readonly<Partial<Record<Concept, readonly string[]>>>
 
 export interface LabelHit {
   readonly concept: Concept
@@ -26,6 +28,18 @@ interface Phrase {
 const LINE_LIMIT = 240
 const CJK = /[\u3040-\u30ff\u4e00-\u9fff]/
 
+const labelsByLanguage = new Map<Language, Labels>([['en', english]])
+
+/** Makes the words of a language known; until then its pages are read without them. */
+export function registerLabels(language: Language, labels: Labels): void {
+  labelsByLanguage.set(language, labels)
+  byLanguage.delete(language)
+}
+
+export function hasLabels(language: Language): boolean {
+  return labelsByLanguage.has(language)
+}
+
 const byLanguage = new Map<Language, { first: Map<string, Phrase[]>; cjk: { text: string; concept: Concept }[] }>()
 
 function compile(language: Language): NonNullable<ReturnType<typeof byLanguage.get>> {
@@ -33,8 +47,11 @@ function compile(language: Language): NonNullable<ReturnType<typeof byLanguage.g
   if (known) return known
   const first = new Map<string, Phrase[]>()
   const cjk: { text: string; concept: Concept }[] = []
-  for (const concept of Object.keys(labels) as Concept[]) {
-    for (const phrase of (labels[concept] as Record<string, string[]>)[language] ?? []) {
+  for (const [concept, phrases] of Object.entries(labelsByLanguage.get(language) ?? {}) as [
+    Concept,
+    readonly string[],
+  ][]) {
+    for (const phrase of phrases) {
       if (CJK.test(phrase)) {
         cjk.push({ text: phrase, concept })
         continue

@@ -7,7 +7,7 @@ import { type Amount, findAmounts } from '../domain/parse-money.ts'
 import { detectLanguage } from './detect-language.ts'
 import { indexInSteps, type PageIndex } from './index-document.ts'
 import type { LayoutProbe } from './layout-probe.ts'
-import { createLexicon, type Lexicon } from './lexicon.ts'
+import { createLexicon, hasLabels, type Language, type Lexicon } from './lexicon.ts'
 import type { StructuredGraph } from './structured/graph.ts'
 import { readJsonLd } from './structured/json-ld.ts'
 import { type PageMetadata, readMetadata } from './structured/metadata.ts'
@@ -15,6 +15,9 @@ import { readMicrodata } from './structured/microdata.ts'
 import { type OfferRecord, readOfferRecords } from './structured/offer-records.ts'
 import { readRdfa } from './structured/rdfa.ts'
 import { readState, type StateRecord } from './structured/state.ts'
+
+/** A chance to pause; with languages: their label words are wanted and not known yet. */
+export type Pause = readonly Language[] | undefined
 
 export interface PageAmount {
   readonly amount: Amount
@@ -74,14 +77,14 @@ export function countIn(counts: Uint32Array, index: PageIndex, at: number): numb
 export function* gatherEvidence(
   document: Document,
   options: { url: string | null; now: string; probe: LayoutProbe; budget?: number },
-): Generator<void, PageEvidence> {
+): Generator<Pause, PageEvidence> {
   const index = yield* indexInSteps(document, options.budget)
   const metadata = readMetadata(document, index.metas)
   const graphs = [readJsonLd(index.scripts), readMicrodata(index), readRdfa(index)]
   const records = graphs.flatMap(readOfferRecords)
-  yield
+  yield undefined
   const state = readState(index.scripts)
-  yield
+  yield undefined
   const stated =
     document.documentElement?.getAttribute('lang') ||
     metadata.names.get('og:locale')?.replace('_', '-') ||
@@ -93,6 +96,8 @@ export function* gatherEvidence(
       for (const line of index.lines) if (!line.hidden) yield line.text
     })(),
   )
+  const unknown = finding.languages.filter((language) => !hasLabels(language))
+  if (unknown.length > 0) yield unknown
   const locale = localeOf(stated ?? finding.tag, options.url, metadata)
   const currency = statedCurrency(records, metadata)
   const amounts = yield* collectAmounts(index, currency, locale)
@@ -222,14 +227,14 @@ function* collectAmounts(
   index: PageIndex,
   currency: string | null,
   locale: string | null,
-): Generator<void, PageAmount[]> {
+): Generator<undefined, PageAmount[]> {
   const found: PageAmount[] = []
   const options = { currencyHint: currency, locale }
   const marked = new Set<number>()
   const unmarked = new Set<string>()
   for (const line of index.lines) {
     if (line.hidden || found.length >= AMOUNT_LIMIT || !HAS_DIGIT.test(line.text)) continue
-    if (line.at % LINES_A_STEP === 0) yield
+    if (line.at % LINES_A_STEP === 0) yield undefined
     const text = line.text.length > 2000 ? line.text.slice(0, 2000) : line.text
     // "Lot 17", "Lot 18" …: whether figures have a mark beside them does not depend on the figures.
     const shape = text.replace(/\d/g, '0')

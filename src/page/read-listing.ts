@@ -3,6 +3,7 @@ import type { Disagreement, Listing, ListingPhoto, PriceKind, Provenance, SaleFo
 import { ownEntry } from '../domain/own-entry.ts'
 import { parseMoney } from '../domain/parse-money.ts'
 import { parseTime } from '../domain/parse-time.ts'
+import type { SiteHint } from '../domain/site-hint.ts'
 import { buildSelector } from './build-selector.ts'
 import { amountOfRole, type DecidedPrice, decidePrice, readEstimate, readShipping } from './decide-price.ts'
 import type { Actions } from './find-actions.ts'
@@ -37,7 +38,7 @@ export interface ListingParts {
   readonly actions: Actions
   readonly place: Labelled
   /** Elements that the buyer pointed at on this site. */
-  readonly hints: readonly HintMatch[]
+  readonly hints: { readonly matches: readonly HintMatch[]; readonly stale: readonly SiteHint[] }
 }
 
 const CONDITION_WORDS: Readonly<Record<string, string>> = {
@@ -265,10 +266,14 @@ const MONEY_FIELDS = new Set(['price', 'shipping', 'minimumIncrement'])
 const TIME_FIELDS = new Set(['endsAt', 'soldAt'])
 
 /** What the buyer pointed at comes before what was found; a place that no longer holds such a value changes nothing. */
-function applyHints(evidence: PageEvidence, listing: Listing, hints: readonly HintMatch[]): Listing {
+function applyHints(evidence: PageEvidence, listing: Listing, { matches, stale }: ListingParts['hints']): Listing {
   const changes: Record<string, unknown> = {}
   const provenance: Record<string, Provenance> = { ...listing.provenance }
-  for (const { hint, element } of hints) {
+  for (const { field } of stale) {
+    const known = provenance[field]
+    if (known) provenance[field] = { ...known, note: 'the place pointed at on this site is not there any more' }
+  }
+  for (const { hint, element } of matches) {
     const text = (element.textContent ?? '').replace(/\s+/g, ' ').trim()
     let value: unknown = null
     if (TEXT_FIELDS.has(hint.field)) value = text === '' ? null : text
@@ -296,5 +301,5 @@ function applyHints(evidence: PageEvidence, listing: Listing, hints: readonly Hi
       quote: text.slice(0, 200),
     }
   }
-  return Object.keys(changes).length === 0 ? listing : { ...listing, ...changes, provenance }
+  return { ...listing, ...changes, provenance }
 }

@@ -37,7 +37,7 @@ export function* readRows(
   groups: readonly RecordGroup[],
   prices: ScoredPrices,
   heading: string,
-): Generator<void, ResultRow[]> {
+): Generator<undefined, ResultRow[]> {
   const context: RowsContext = {
     evidence,
     prices,
@@ -49,7 +49,7 @@ export function* readRows(
   for (const group of groups) {
     for (const at of group.rows) {
       if (rows.length >= ROW_LIMIT) return rows
-      if (rows.length % 25 === 24) yield
+      if (rows.length % 25 === 24) yield undefined
       const row = readRow(context, at)
       if (!row) continue
       // The same card twice in one list is one row (a carousel's clones).

@@ -3,6 +3,8 @@
  * into pages, keeps the list of switched-on sites. It may be ended at any moment, so every listener is registered
  * synchronously here and nothing is kept in memory.
  */
+
+import { labelsOf } from '../../page/all-labels.ts'
 import { createMenu, onMenuClick } from '../../platform/context-menu.ts'
 import { onBrowserStart, onInstalled } from '../../platform/life-cycle.ts'
 import { browserReceiver, toExtension } from '../../platform/message-wire.ts'
@@ -77,6 +79,7 @@ handle(
       return null
     },
     judge: ({ reading }, sender) => judgePage(reading, sender.url),
+    labels: async ({ languages }) => labelsOf(languages),
   },
   browserReceiver(),
 )

@@ -13,7 +13,8 @@ import { pickElement } from '../../marking/pick-element.ts'
 import { watchPage } from '../../marking/watch-page.ts'
 import { findMessageBox } from '../../page/find-message-box.ts'
 import { createLayoutProbe } from '../../page/layout-probe.ts'
-import { readPageInPieces } from '../../page/read-page.ts'
+import { type Labels, type Language, registerLabels } from '../../page/lexicon.ts'
+import { readPageInPieces } from '../../page/read-page-in-pieces.ts'
 import { readPageText } from '../../page/read-page-text.ts'
 import { now } from '../../platform/clock.ts'
 import { browserReceiver, toExtension } from '../../platform/message-wire.ts'
@@ -92,7 +93,15 @@ export function startSession(window: Window & typeof globalThis, isConnected: ()
   function read(): Promise<PageReading | null> {
     const probe = createLayoutProbe(window)
     const options = { url: window.location.href, now: now(), probe, hints }
-    return readPageInPieces(document, options, { time: () => performance.now(), pause: giveWay, signal })
+    return readPageInPieces(document, options, { time: () => performance.now(), pause: giveWay, loadLabels, signal })
+  }
+
+  /** The page's script carries English label words alone; the others lie with the background. */
+  async function loadLabels(languages: readonly Language[]): Promise<void> {
+    const answer = await callBackground('labels', { languages: [...languages] }, { signal })
+    if (answer.ok)
+      for (const [language, labels] of Object.entries(answer.value))
+        registerLabels(language as Language, labels as Labels)
   }
 
   /** A selector comes from our own reading, but the page may have changed under it, and then it may no longer parse. */
