@@ -39,7 +39,7 @@ it('keeps a picture once, whoever shows it, and records that come back from a ba
   const chunks: Uint8Array[] = []
   await writeBackup(database, NOW, (chunk) => void chunks.push(chunk))
   const other = await openDatabase(`exemplars-${count++}`)
-  await restoreBackup(other, new Uint8Array(Buffer.concat(chunks)))
+  await restoreBackup(other, new Blob(chunks as Uint8Array<ArrayBuffer>[]))
   const again = createExemplars(other, stamps)
   expect(await again.exemplars.get('e1')).toEqual(record)
   expect(await again.examinations.get('x2')).toMatchObject(draft)
