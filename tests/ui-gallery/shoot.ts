@@ -136,7 +136,6 @@ const ACTS: readonly (readonly [state: string, width: number, name: string, act:
   ],
   ['desk-sales', 1280, 'opened', (page) => page.locator('.ledger-row').nth(3).click()],
   ['desk-value', 1280, 'time', (page) => page.getByRole('button', { name: 'Over time' }).click()],
-  ['results', 320, 'adding', (page) => page.getByRole('button', { name: 'Add these sales' }).click()],
   ['desk-graders', 1280, 'editing', (page) => page.getByRole('button', { name: 'Edit: Old Lantern Quorum' }).click()],
   ['desk-rules', 1280, 'editing', (page) => page.getByRole('button', { name: /^Edit: Smoke-free/ }).click()],
   ['desk-rules', 320, 'editing', (page) => page.getByRole('button', { name: /^Edit: Smoke-free/ }).click()],

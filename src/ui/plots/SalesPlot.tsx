@@ -196,7 +196,7 @@ function Legend({ valuation, ceiling, hollow, small }: LegendProps) {
         ([name, there]) =>
           there && (
             <li key={name}>
-              <span class={`plot-key is-${name}`} aria-hidden="true" />
+              <span class={`price-key is-${name}`} aria-hidden="true" />
               {t(`plot.key.${name}`)}
             </li>
           ),

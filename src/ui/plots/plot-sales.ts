@@ -113,7 +113,13 @@ export function plotSales(
   }
   const priceAxis = {
     ...axis,
-    splits: () => niceSplits(low, high, size.small ? 3 : 6),
+    // A label takes about so many pixels; along the price axis of a time view there is room for all.
+    splits: (u: uPlot) =>
+      niceSplits(
+        low,
+        high,
+        byGrade ? Math.max(2, Math.floor((u.bbox.width / uPlot.pxRatio || size.width - 60) / 78)) : 6,
+      ),
     values: (_: uPlot, splits: number[]) => splits.map((value) => words.money(value)),
     filter: (_: uPlot, splits: number[]) => splits,
   }
