@@ -149,12 +149,18 @@ function ViewRow({
   )
 }
 
+interface PhotoNotesProps {
+  readonly photo: Pick<ShownPhoto, 'facts'>
+  /** `false` where the label's words stand beside it. */
+  readonly withLabel?: boolean
+}
+
 /** What the examination measured, in a few words. */
-export function PhotoNotes({ photo: { facts } }: { photo: Pick<ShownPhoto, 'facts'> }) {
+export function PhotoNotes({ photo: { facts }, withLabel = true }: PhotoNotesProps) {
   const { t, number } = useWording()
   if (facts === null) return null
   const label =
-    facts.label === null
+    facts.label === null || !withLabel
       ? ''
       : [facts.label.grader, facts.label.grade, facts.label.certificate].filter(Boolean).join(' · ')
   return (

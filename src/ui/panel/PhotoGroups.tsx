@@ -223,7 +223,7 @@ function Photo({
       ) : (
         <span class="photo-view">{t(`view.${shownBy(photo) ?? namedBy(photo, views) ?? 'cannot-tell'}`)}</span>
       )}
-      <PhotoNotes photo={photo} />
+      <PhotoNotes photo={photo} withLabel={photo.thumbnail === null} />
       {photo.thumbnail !== null && photo.facts?.label && <PhotoLabelRead src={photo.thumbnail} facts={photo.facts} />}
     </li>
   )
