@@ -17,12 +17,12 @@ export interface Censored {
  */
 export function redistribute(values: readonly Censored[]): number[] {
   const weights = values.map(({ weight }) => weight)
-  // From the highest bound down; exact values that tie with a bound lie below it (the sale was for less than was asked).
+  // From the highest bound down. At a tie the exact value lies above: an accepted offer went for less than was asked.
   const order = values
     .map((_, i) => i)
     .sort((a, b) => {
       const [left, right] = [values[a] as Censored, values[b] as Censored]
-      return right.value - left.value || Number(right.bound) - Number(left.bound)
+      return right.value - left.value || Number(left.bound) - Number(right.bound)
     })
   order.forEach((place, rank) => {
     const { bound } = values[place] as Censored
