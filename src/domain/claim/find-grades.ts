@@ -6,8 +6,15 @@
 import type { Grader } from '../grader-book.ts'
 import { GAP } from '../text/normalise-text.ts'
 import { findGraderNames, type NamedGrader } from './find-grader-names.ts'
-import { gradeBehindName, gradeNumberAt, gradeWordsAt, readGrade } from './grade-forms.ts'
-import { isEvident, isLikely, isUnpronounceable } from './grader-evidence.ts'
+import {
+  gradeBehindName,
+  gradeNumberAt,
+  gradeOfTenAt,
+  gradeOfTenEndingAt,
+  gradeWordsAt,
+  readGrade,
+} from './grade-forms.ts'
+import { isEvident, isGraderLabelled, isLikely, isUnpronounceable } from './grader-evidence.ts'
 import { isHypothetical } from './judge-hypothetical.ts'
 import { readQualifier } from './read-qualifier.ts'
 import { between, isJoined, type Reading, type Span } from './reading.ts'
@@ -90,7 +97,7 @@ const OPEN_BEFORE_GRADE = new Set([
 
 function readForward(reading: Reading, name: NamedGrader): Around | null {
   const { tokens } = reading
-  let labelled = isLabelledBefore(reading, name.first)
+  let labelled = isLabelledBefore(reading, name.first) || isGraderLabelled(reading, name.first)
   if (name.glued !== null) {
     if (name.weak && !labelled) return null
     const span = { first: name.first, last: name.last }
@@ -129,6 +136,9 @@ function readForward(reading: Reading, name: NamedGrader): Around | null {
         /#/.test(tokens[name.first]?.separator ?? ''))
     )
       break
+    const ofTen = name.known === null ? null : gradeOfTenAt(reading, index)
+    if (ofTen !== null)
+      return { first: name.first, last: ofTen.last, grade: ofTen.grade, gradeSpan: ofTen, labelled: true }
     const grade =
       gradeNumberAt(reading, index) ??
       (name.known !== null && index === name.last + 1 ? gradeBehindName(reading, index) : null)
@@ -272,6 +282,9 @@ function readBackward(reading: Reading, name: NamedGrader, names: readonly Named
   if (words !== null) index = words.first - 1
   // "auto 10 ABC" grades the autograph.
   if (/^auto(?:graph)?$/.test(reading.tokens[index - 1]?.form ?? '')) return null
+  const ofTen = name.known === null || (by === null && separator !== '') ? null : gradeOfTenEndingAt(reading, index)
+  if (ofTen !== null)
+    return { first: ofTen.first, last: name.last, grade: ofTen.grade, gradeSpan: ofTen, labelled: true }
   const grade = gradeNumberAt(reading, index)
   const labelled = reading.endingAt('label:grade-label', index - 1) !== null || isAfterGradeWords(reading, index - 1)
   if (grade !== null) {
@@ -394,7 +407,31 @@ function createWish(span: Span): FoundGrade {
   }
 }
 
+/** "The grade is a 7": light words between the label and its number. */
+const LIGHT_BEFORE_GRADE = /^(is|was|a|an|of|at|lautet|ist|est|es|un|una)$/
+
+/** "They gave it a 6", where the grader was named before. What the seller gave is an opinion. */
+function givenBefore(reading: Reading, index: number): Span | null {
+  const gave = reading.endingAt('label:gave', index - 1)
+  const who = gave === null ? '' : (reading.tokens[gave.first - 1]?.form ?? '')
+  return /^(they|who|sie|ils|elle|ellos|loro)$/.test(who) ? gave : null
+}
+
 function labelBefore(reading: Reading, index: number): Span | null {
+  const given = givenBefore(reading, index)
+  if (given !== null) return given
+  let light = index
+  while (
+    light > index - 3 &&
+    isJoined(reading, light) &&
+    LIGHT_BEFORE_GRADE.test(reading.tokens[light - 1]?.form ?? '')
+  )
+    light -= 1
+  if (light < index && isJoined(reading, light)) {
+    const said = reading.endingAt('label:grade-label', light - 1)
+    if (said !== null && /^(grade|note|nota|voto|bewertung|grado)$/.test(reading.tokens[said.last]?.form ?? ''))
+      return said
+  }
   const direct = reading.endingAt('label:grade-label', index - 1)
   if (direct !== null) {
     const adjective = reading.tokens[direct.first - 1]?.form ?? ''

@@ -39,6 +39,7 @@ export function gradeNumberAt(reading: Reading, index: number): string | null {
   const dual = /^\s?\/\s?(?:10|[1-9])\s+auto/i.test(original.slice(token.end, token.end + 12))
   if ((/^\s?(?:[%€$£¥]|\/\s?[0-9])/.test(original.slice(token.end, token.end + 4)) && !dual) || /^[-–]\d/.test(after))
     return null
+  if (isScale(reading, index)) return null
   if (/[#/$€£¥]\s?$/.test(original.slice(Math.max(0, token.start - 2), token.start))) return null
   const next = reading.tokens[index + 1]
   if (next !== undefined && next.gapBefore === GAP.none && /^["'′″]/.test(after)) return null
@@ -51,14 +52,50 @@ export function gradeNumberAt(reading: Reading, index: number): string | null {
   return grade
 }
 
-/** Right behind a grader of the book a number is its grade in two more forms: "ABC 8/10", "ABC 5 card". */
+const OF = /^(of|out|von|sur|de|su|di|over|aus)$/
+
+/** The number before "of 10", "out of 10", "/10" that ends at this 10; `null` where it ends no such scale. */
+function scaleStart(reading: Reading, index: number): number | null {
+  const { tokens, text } = reading
+  const ten = tokens[index]
+  if (ten?.form !== '10') return null
+  const slash = /\d\s?\/\s?$/.test(text.original.slice(Math.max(0, ten.start - 5), ten.start))
+  if (slash) return index - 1
+  let at = index - 1
+  while (at > 0 && at > index - 3 && OF.test(tokens[at]?.form ?? '')) at -= 1
+  return at < index - 1 && readGrade(tokens[at]?.form ?? '') !== null ? at : null
+}
+
+/** The 10 of "8 out of 10" is the scale, not the grade. */
+function isScale(reading: Reading, index: number): boolean {
+  return scaleStart(reading, index) !== null
+}
+
+/** "8/10", "8 out of 10" beside a grader: the grade and where the scale ends. Anywhere else such words praise, and grade nothing. */
+export function gradeOfTenAt(reading: Reading, index: number): { grade: string; first: number; last: number } | null {
+  for (let last = index; last <= index + 3; last += 1) {
+    const first = scaleStart(reading, last)
+    if (first !== index) continue
+    const grade = readGrade(reading.tokens[first]?.form ?? '')
+    return grade === null ? null : { grade, first, last }
+  }
+  return null
+}
+
+/** The same, ending at this token. */
+export function gradeOfTenEndingAt(
+  reading: Reading,
+  index: number,
+): { grade: string; first: number; last: number } | null {
+  const first = scaleStart(reading, index)
+  return first === null ? null : gradeOfTenAt(reading, first)
+}
+
+/** Right behind a grader of the book: "ABC 5 card". */
 export function gradeBehindName(reading: Reading, index: number): string | null {
   const token = reading.tokens[index]
   if (token === undefined || !isJoined(reading, index)) return null
-  const grade = readGrade(token.form)
-  if (grade === null) return null
-  const ofTen = /^\s?\/\s?10(?![\d.,])/.test(reading.text.original.slice(token.end, token.end + 6))
   const oneCard =
     isJoined(reading, index + 1) && /^(card|karte|carte|carta)$/.test(reading.tokens[index + 1]?.form ?? '')
-  return ofTen || oneCard ? grade : null
+  return oneCard ? readGrade(token.form) : null
 }

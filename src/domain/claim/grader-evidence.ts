@@ -51,6 +51,7 @@ export function isEvident(reading: Reading, name: NamedGrader, around: GradeArou
     ARTICLE.test(reading.tokens[around.first - 1]?.form ?? '')
   )
     return true
+  if (isUnpronounceable(name.written) && isTiedTo(reading, name, around)) return true
   if (!isJoined(reading, first) && between(reading, first) !== ':') return false
   const by = reading.endingAt('label:by', first - 1)
   const before = by === null ? first - 1 : by.first - 1
@@ -59,6 +60,24 @@ export function isEvident(reading: Reading, name: NamedGrader, around: GradeArou
   for (let index = before; index >= before - 1 && LINK.test(reading.tokens[index]?.form ?? ''); index -= 1)
     if (isGradingWordEnding(reading, index - 1)) return true
   return reading.endingAt('grade', before)?.id === `grade:${around.grade}`
+}
+
+const GRADER_LABEL = /^(grader|company|firma|gradingfirma|société|societe|empresa|società|societa|gradeur|compañía)$/
+
+/** "Grader: …", "Firma – …": letters by a label of their own. */
+export function isGraderLabelled(reading: Reading, first: number): boolean {
+  return /^[:–-]$/.test(between(reading, first)) && GRADER_LABEL.test(reading.tokens[first - 1]?.form ?? '')
+}
+
+/** "Grader: …", "… gave it a 4", and in a text about one card "a … 6": letters that are no word, tied to the grade in words. */
+function isTiedTo(reading: Reading, name: NamedGrader, around: GradeAround): boolean {
+  const { tokens } = reading
+  if (isGraderLabelled(reading, name.first)) return true
+  if (around.grade === null || around.gradeSpan === null) return false
+  if (isJoined(reading, name.last + 1) && reading.startingAt('label:gave', name.last + 1) !== null) return true
+  const adjacent = around.gradeSpan.first === name.last + 1 && isJoined(reading, name.last + 1)
+  const article = isJoined(reading, name.first) && ARTICLE.test(tokens[name.first - 1]?.form ?? '')
+  return adjacent && article && isAboutCard(reading)
 }
 
 const LINK = /^(mit|with|at|as|an?|als|eine[rn]?|avec|un|una|con|by)$/
