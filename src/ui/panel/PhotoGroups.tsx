@@ -35,10 +35,13 @@ export function PhotoGroups({ model, state, onAssign }: PhotoGroupsProps) {
   const { t } = useWording()
   const { views } = state.inspection
   const [enlarged, setEnlarged] = useState<number | null>(null)
+  // Once open, it stays open until the person closes it: nothing that was being read may fold away.
+  const [opened, setOpened] = useState<boolean | null>(null)
   const [outlined, setOutlined] = useState<string | null>(null)
   const photos = state.photos.map((photo, index): Numbered => ({ ...photo, number: index + 1 }))
   const seen = photos.filter(({ thumbnail }) => thumbnail !== null)
   const groups = groupByView(photos, views)
+  const wanting = state.photoProgress !== null || groups.some(({ view }) => view === 'cannot-tell')
   const framed = photos.find(({ url }) => url === outlined)
   const { actions, ports } = model
   const handlers = {
@@ -53,7 +56,7 @@ export function PhotoGroups({ model, state, onAssign }: PhotoGroupsProps) {
   }
   return (
     <section class="photo-groups" aria-label={t('photos.tray', { count: photos.length })}>
-      <details open={state.photoProgress !== null || groups.some(({ view }) => view === 'cannot-tell') || undefined}>
+      <details open={opened ?? wanting} onToggle={(event) => setOpened(event.currentTarget.open)}>
         <summary>{t('photos.tray', { count: photos.length })}</summary>
         {onAssign && <p class="hint">{t('photos.tray.hint')}</p>}
         {groups.map((group) => (
