@@ -22,7 +22,7 @@ export function findActions(evidence: PageEvidence, groups: readonly RecordGroup
       node.tag === 'button' ||
       node.tag === 'a' ||
       isInput ||
-      node.element.getAttribute('role') === 'button' ||
+      node.role === 'button' ||
       (node.tag === 'label' && /btn|button/.test(node.marks)) ||
       (node.tag !== 'form' &&
         node.lastRun - node.firstRun === 1 &&

@@ -111,7 +111,7 @@ export function findHeadline(evidence: PageEvidence, groups: readonly RecordGrou
     if (node.firstRun === node.lastRun) continue
     if (node.tag === 'h1') consider(node.at, 4)
     else if (node.tag === 'h2') consider(node.at, 2)
-    else if (node.tag === 'h3' || node.element.getAttribute('role') === 'heading') consider(node.at, 1.2)
+    else if (node.tag === 'h3' || node.role === 'heading') consider(node.at, 1.2)
     else if (node.markup & 1 && node.element.getAttribute('itemprop') === 'name' && node.children < 4)
       consider(node.at, 1.5)
     else if (node.marks && others < 400 && node.children < 4 && TITLE_MARKS.test(node.marks)) {

@@ -22,6 +22,7 @@ export interface IndexedNode {
   region: number
   /** Not shown by its own or an ancestor's attributes. */
   readonly hidden: boolean
+  readonly role: string | null
   /** Has a style attribute. */
   readonly styled: boolean
   /** Carries microdata (1) or RDFa (2). */
@@ -366,6 +367,7 @@ export function* indexInSteps(document: Document, budget = NODE_BUDGET): Generat
       region: regionOf(tag, attributes.role, marks, parent ? parent.region : 0, depth),
       // A dialog that is not open is not shown.
       hidden: (parent?.hidden ?? false) || attributes.hidden || (tag === 'dialog' && !element.hasAttribute('open')),
+      role: attributes.role,
       styled: attributes.styled,
       markup: attributes.markup,
       firstRun: runs.length,

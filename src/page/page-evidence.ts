@@ -64,6 +64,7 @@ export interface PageEvidence {
 const HAS_DIGIT = /[\d\u0660-\u0669\u06f0-\u06f9\u0966-\u096f\u09e6-\u09ef\uff10-\uff19]/
 /** Lines between two chances to pause. */
 const LINES_A_STEP = 300
+const NODES_A_STEP = 4000
 /** Amounts kept of one page: a results page of a thousand rows has fewer. */
 const AMOUNT_LIMIT = 6000
 const IMAGE_LINK = /\.(?:jpe?g|png|webp|avif)(?:$|[?#])/i
@@ -110,6 +111,7 @@ export function* gatherEvidence(
   const perNode = new Uint32Array(size)
   for (const amount of amounts) perNode[amount.node] = perNode[amount.node]! + 1
   for (const node of index.nodes) {
+    if (node.at % NODES_A_STEP === 0) yield undefined
     const isLink = node.tag === 'a' && node.element.hasAttribute('href')
     const isImage = node.tag === 'img' || node.tag === 'amp-img'
     if (isLink) links.push(node.at)

@@ -48,7 +48,7 @@ const CONDITION_WORDS: Readonly<Record<string, string>> = {
   DamagedCondition: 'Damaged',
 }
 
-export function readListing(evidence: PageEvidence, parts: ListingParts): Listing {
+export function* readListing(evidence: PageEvidence, parts: ListingParts): Generator<undefined, Listing> {
   const { index } = evidence
   const { selection, photos, place } = parts
   const { own, ranked } = parts.prices
@@ -70,6 +70,7 @@ export function readListing(evidence: PageEvidence, parts: ListingParts): Listin
   const title = keep('title', readTitle(evidence, parts))
   const price = decidePrice(evidence, record, ranked, disagreements, place)
   if (price) provenance.price = price.provenance
+  yield undefined
   const bids = keep('bids', readBids(place))
   const estimate = keep('estimate', readEstimate(place, own))
   const premiumPercent = keep('premiumPercent', readPremium(place))
@@ -82,9 +83,11 @@ export function readListing(evidence: PageEvidence, parts: ListingParts): Listin
     }
   const format = saleFormat.format
   const sold = keep('sold', readSold(evidence, parts, price))
+  yield undefined
   const ends = readTimeOf(place, 'ends', 'future') ?? readTimeOf(place, 'ended', 'past')
   const endsAt = format === 'fixed' && !ends?.quote ? null : keep('endsAt', ends)
   const soldAt = sold ? keep('soldAt', readTimeOf(place, 'sold', 'past')) : null
+  yield undefined
   const returns = readReturns(place)
   const condition = keep('condition', readCondition(place) ?? statedCondition(parts))
   const { specifics, node: specificsNode } = readSpecifics(place)
@@ -93,6 +96,15 @@ export function readListing(evidence: PageEvidence, parts: ListingParts): Listin
   const firstPhoto = photos[0]
   if (firstPhoto) provenance.photos = { from: 'page', confidence: 0.8, where: null }
 
+  yield undefined
+  const seller =
+    readSeller(place, record) ??
+    (format === 'fixed' || estimate !== null || premiumPercent !== null || price?.role === 'sold'
+      ? siteAsSeller(place)
+      : null)
+  yield undefined
+  const description = readDescription(place, record)
+  yield undefined
   const listing: Listing = {
     kind: 'listing',
     url: evidence.url,
@@ -106,16 +118,10 @@ export function readListing(evidence: PageEvidence, parts: ListingParts): Listin
     endsAt,
     sold,
     soldAt,
-    seller: keep(
-      'seller',
-      readSeller(place, record) ??
-        (format === 'fixed' || estimate !== null || premiumPercent !== null || price?.role === 'sold'
-          ? siteAsSeller(place)
-          : null),
-    ),
+    seller: keep('seller', seller),
     condition,
     specifics,
-    description: keep('description', readDescription(place, record)),
+    description: keep('description', description),
     returns: keep('returns', returns.returns),
     returnsDays: keep('returnsDays', returns.days),
     minimumIncrement: keep('minimumIncrement', amountOfRole(place, own, 'increment')),

@@ -32,7 +32,10 @@ function isLabel(text: string): boolean {
   return text.length >= 1 && text.length <= LABEL_LIMIT && hasLetter(text) && !/[.!?]\s|https?:/.test(text)
 }
 
-export function readPairs(evidence: PageEvidence): Pair[] {
+/** Elements and lines between two chances to pause. */
+const STEP = 1000
+
+export function* readPairs(evidence: PageEvidence): Generator<undefined, Pair[]> {
   const { index, lexicon } = evidence
   const pairs: Pair[] = []
   const seen = new Set<string>()
@@ -47,6 +50,7 @@ export function readPairs(evidence: PageEvidence): Pair[] {
     pairs.push({ label: cleaned, value: trimmed, labelNode, valueNode, form })
   }
   for (const node of index.nodes) {
+    if (node.at % STEP === 0) yield undefined
     if (node.hidden || pairs.length >= PAIR_LIMIT) continue
     if (node.tag === 'dl') readDefinitionList(index, node, add)
     else if (node.tag === 'tr') readTableRow(index, node, add)
@@ -55,6 +59,7 @@ export function readPairs(evidence: PageEvidence): Pair[] {
     else if (node.children >= 4 && node.children <= 60 && node.children % 2 === 0) readAlternating(index, node, add)
   }
   for (const line of index.lines) {
+    if (line.at % STEP === 0) yield undefined
     if (line.hidden || line.text.length > VALUE_LIMIT) continue
     readLine(index, line.at, add, taken)
     // "Condition" on one line, "Near Mint" on the next: only for labels that we know.

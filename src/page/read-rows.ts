@@ -284,7 +284,7 @@ function titleOf(context: RowsContext, at: number): { text: string; href: string
   for (let inner = at; inner < node.end; inner += 1) {
     const each = index.nodes[inner]!
     if (each.hidden || each.firstRun === each.lastRun) continue
-    const heading = /^h[1-6]$/.test(each.tag) || each.element.getAttribute('role') === 'heading'
+    const heading = /^h[1-6]$/.test(each.tag) || each.role === 'heading'
     const marked =
       !heading &&
       each.marks !== '' &&

@@ -65,9 +65,10 @@ function* readAll(document: Document, options: ReadOptions): Generator<Pause, Ex
   if (headline) clearRegionsAround(evidence.index, headline.node)
   yield undefined
   const selection = selectRecord(evidence, headline)
+  yield undefined
   const actions = findActions(evidence, groups)
   yield undefined
-  const pairs = readPairs(evidence)
+  const pairs = yield* readPairs(evidence)
   const record = selection.main
   const stated = statedPrices(evidence, record)
   yield undefined
@@ -106,7 +107,7 @@ function* readAll(document: Document, options: ReadOptions): Generator<Pause, Ex
     decision.kind === 'listing' ||
     hinted.matches.some(({ hint }) => hint.field === 'price' || hint.field === 'title')
   )
-    reading = readListing(evidence, { headline, selection, prices, photos, actions, place, hints: hinted })
+    reading = yield* readListing(evidence, { headline, selection, prices, photos, actions, place, hints: hinted })
   else if (decision.kind === 'results') {
     reading = {
       kind: 'results',
