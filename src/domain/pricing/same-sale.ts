@@ -34,8 +34,14 @@ export function isSameSale(a: Sale, b: Sale): boolean {
     if (left.split('/')[0] === right.split('/')[0]) return false
   }
   if (a.seller !== null && b.seller !== null && foldForSearch(a.seller) !== foldForSearch(b.seller)) return false
-  if (a.venue !== null && b.venue !== null && foldForSearch(a.venue) !== foldForSearch(b.venue)) return false
+  if (a.venue !== null && b.venue !== null && !isOneVenue(a.venue, b.venue)) return false
   const [one, other] = [new Set(wordsOf(a.title)), new Set(wordsOf(b.title))]
   const common = [...one].filter((word) => other.has(word)).length
   return common / Math.max(1, new Set([...one, ...other]).size) >= WORDS_IN_COMMON
+}
+
+/** One source names a house, another its address: `Quayside Lots` and `quayside-lots.example`. */
+function isOneVenue(a: string, b: string): boolean {
+  const [left, right] = [a, b].map((name) => foldForSearch(name).replace(/[^\p{L}\p{N}]+/gu, '')) as [string, string]
+  return left.startsWith(right) || right.startsWith(left)
 }
