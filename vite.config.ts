@@ -13,7 +13,7 @@ const ROOT = import.meta.dirname
 const CONTEXTS = resolve(ROOT, 'src/contexts')
 const ASSETS = resolve(ROOT, 'assets')
 
-/** Icons and the browser's own `messages.json`; our other texts beside it are bundled where they are used. */
+/** Icons, licence notices of what is shipped, and the browser's own `messages.json`; our other texts beside it are bundled where they are used. */
 function copyAssets(): Plugin {
   return {
     name: 'touchstone:assets',
@@ -23,6 +23,7 @@ function copyAssets(): Plugin {
       const emit = (fileName: string) =>
         this.emitFile({ type: 'asset', fileName, source: readFileSync(resolve(ASSETS, fileName)) })
       for (const locale of readdirSync(resolve(ASSETS, '_locales'))) emit(`_locales/${locale}/messages.json`)
+      for (const notice of readdirSync(resolve(ASSETS, 'notices'))) emit(`notices/${notice}`)
       for (const icon of readdirSync(resolve(ASSETS, 'icons'))) if (icon.endsWith('.png')) emit(`icons/${icon}`)
     },
   }

@@ -72,7 +72,7 @@ async function readAt(
   if (best.length === 0) return nothing
   const characters = best.reduce((sum, { text }) => sum + text.length, 0)
   return {
-    lines: best.map(({ text }) => text),
+    lines: best.map(({ text }) => spaceYear(text)),
     grader: agree(
       readings.map((lines) => findGrader(lines, LEAST_LETTER_CERTAINTY)),
       2,
@@ -122,6 +122,11 @@ function placeOn({ width, height }: Pixels, { corners }: TextBox): Place {
   const x = corners.map((corner) => corner[0] / width)
   const y = corners.map((corner) => corner[1] / height)
   return { left: Math.min(...x), right: Math.max(...x), top: Math.min(...y), bottom: Math.max(...y) }
+}
+
+/** Recognition drops the space behind a year that begins a line, which then is no year any more. */
+function spaceYear(text: string): string {
+  return text.replace(/^((?:18|19|20)\d\d(?:[-/]\d\d)?)(?=\p{Lu}{2})/u, '$1 ')
 }
 
 /** What at least so many readings say and none denies. */
