@@ -4,6 +4,7 @@
  */
 import { type Matrix, multiply, type Plane, planeOf, shiftPlane } from './homography.ts'
 import type { Grey } from './pixels.ts'
+import { blurRaster } from './points/read-region.ts'
 import { solveLinear } from './points/solve-linear.ts'
 import { pyramidOf } from './pyramid.ts'
 
@@ -51,6 +52,15 @@ export function rasterOf(
     }
   }
   return { width, height, perMm, data: raster }
+}
+
+// A screen's dots repeat every 0.15 to 0.3 mm: blocks that see them can lock a dot aside. Ours, mm.
+const SCREEN_BLUR_MM = 0.13
+
+/** The raster without its dots. */
+function soften(raster: CardRaster): CardRaster {
+  const data = blurRaster(raster.data, raster.width, raster.height, SCREEN_BLUR_MM * raster.perMm)
+  return { ...raster, data }
 }
 
 export interface Shift {
@@ -182,9 +192,9 @@ export function alignPrint(
         const x = 1 + ((widthMm - 2 - block) * column) / (stage.across - 1)
         const y = 1 + ((heightMm - 2 - block) * row) / (stage.down - 1)
         const box = { x, y, width: block, height: block }
-        const pattern = rasterOf(model.grey, model.plane, box, perMm)
+        const pattern = soften(rasterOf(model.grey, model.plane, box, perMm))
         const wide = { x: x - reachMm, y: y - reachMm, width: block + 2 * reachMm, height: block + 2 * reachMm }
-        const around = rasterOf(photo.grey, plane, wide, perMm)
+        const around = soften(rasterOf(photo.grey, plane, wide, perMm))
         const shift = findShift(pattern, around, reach)
         if (!shift) continue
         designs++

@@ -199,9 +199,10 @@ async function judge(point: ExemplarPoint, row: Row, i: number): Promise<Outcome
 const outcomes: Outcome[] = []
 const each = Math.max(1, Math.round(COMPARISONS / (points.length * ROWS.length)))
 const started = performance.now()
-for (const point of points) {
+// Round by round over all kinds, so that a run cut short has seen all of them.
+for (let i = 0; i < each; i++) {
   for (const row of ROWS) {
-    for (let i = 0; i < each; i++) {
+    for (const point of points) {
       const outcome = await judge(point, row, i)
       outcomes.push(outcome)
       if (lines) appendFileSync(lines, `${JSON.stringify(outcome)}\n`)

@@ -173,7 +173,8 @@ export function traceOutline(pen: Pen, card: CardSpec, face: Face, width: number
   pen.closePath()
 }
 
-const TRIMMED_MM = 1.3
+/** What is cut off a trimmed card at the left and at the bottom of its front. */
+export const TRIMMED_MM = 1.3
 
 function cutOut(
   sheet: ReturnType<typeof newCanvas>,

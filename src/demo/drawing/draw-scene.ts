@@ -1,7 +1,7 @@
 /** Draws a laid-out scene flat, as if seen from straight above, before the camera tilts and lights it. */
 
 import { fillBackground } from './backgrounds.ts'
-import { drawCard, type Face } from './card-sprite.ts'
+import { drawCard, type Face, TRIMMED_MM } from './card-sprite.ts'
 import { STOCK } from './card-stock.ts'
 import { drawHolderBase, drawHolderTop, layOutHolder } from './holders.ts'
 import { fillShape, newCanvas, type Pen, strokeShape, writeText } from './pen.ts'
@@ -30,7 +30,9 @@ function drawObject(pen: Pen, shot: Shot, scene: Scene, object: PlacedObject, px
   pen.translate(-object.width / 2, -object.height / 2)
   const high = object.holder ? (shot.holder?.kind === 'screw-down' ? 3.2 : 2.2) : 0.5
   const lifted = shot.background === 'scanner' ? high * 0.5 : high
-  shadow(pen, object.width, object.height, lifted, pxPerMm, 0, 0, object.holder !== null)
+  // A card cut down casts a smaller shadow.
+  const cut = shot.card.printing === 'trimmed' && object.holder === null && object.face === 'front' ? TRIMMED_MM : 0
+  shadow(pen, object.width - cut, object.height - cut, lifted, pxPerMm, cut, 0, object.holder !== null)
   const needed = neededPart(scene, object)
   drawHeldCard(pen, shot, object.face, pxPerMm, needed)
   pen.restore()

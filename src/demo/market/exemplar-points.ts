@@ -230,6 +230,7 @@ export const SHIP_POINTS: readonly ExemplarPoint[] = [
     kind: 'seam',
     region: box(4.4, 38.4, 8, 3.2),
     paper: box(0.5, 20, 1.4, 10),
+    tolerance: 300,
   },
   {
     ...told('frame-level', 'Frame’s foot is level', 'One rule, one line', 'pasted copies step', []),

@@ -83,7 +83,7 @@ export interface QuestionedDemoPhoto extends DrawnPicture {
   readonly printing: Printing
 }
 
-const RESOLUTIONS = [2200, 1300, 700] as const
+const RESOLUTIONS = [2600, 1500, 700] as const
 
 /** By exemplar: genuine other copies and each make of copy, at several sizes. */
 export const QUESTIONED: readonly QuestionedDemoPhoto[] = DEMO_EXEMPLARS.flatMap(({ id, subject, seed }) =>
@@ -99,7 +99,7 @@ export const QUESTIONED: readonly QuestionedDemoPhoto[] = DEMO_EXEMPLARS.flatMap
             shift: [0.12, -0.1],
           }),
           views: ['front'],
-          background: (['felt-grey', 'slate', 'oak'] as const)[size]!,
+          background: (['scanner', 'slate', 'oak'] as const)[size]!,
           seed: seed * 100 + place * 10 + size,
           shot: { tilt: 0.3 * size, longSide, jpegQuality: 92 - 4 * size, blurPx: 0.5 + 0.1 * size },
         })

@@ -15,6 +15,7 @@ const LEAST_HOLE_MM2 = 0.008
 const PIXELS_A_COUNTER = 5
 // A counter that kept less than this share of its area is closing. Ours: type swells by a tenth within a run (from memory).
 const LEAST_AREA_LEFT = 0.5
+const LEAST_SHARE_OF_SMALLEST = 0.35
 const LEAST_CONTRAST = 0.05
 
 export interface InkShape {
@@ -123,7 +124,9 @@ export const countersOpen: PairMeasure<'counters-open'> = {
     if (softened.length !== sharp.length || firm.length !== sharp.length) return cannotTell('counters-run-together')
     const seenLevels = levelsOf(seen.y)
     if (seenLevels.ground - seenLevels.ink < LEAST_CONTRAST) return cannotTell('ink-too-faint')
-    const count = (share: number) => holesOf(seen.y, width, height, seenLevels, share, least / 4).length
+    // Pinholes in sprayed or worn ink are no counters.
+    const counter = Math.max(least / 4, LEAST_SHARE_OF_SMALLEST * Math.min(...softened.map((hole) => hole.area)))
+    const count = (share: number) => holesOf(seen.y, width, height, seenLevels, share, counter).length
     const value = count(0.5)
     const counts = [count(0.42), value, count(0.58)]
     const uncertainty = Math.max(...counts) - Math.min(...counts)
@@ -136,7 +139,8 @@ export const countersOpen: PairMeasure<'counters-open'> = {
     return {
       value,
       exemplar: sharp.length,
-      // More counters than the exemplar's are print faults or letters of another word; missing ones are what closes.
+      // Only counters that are missing count: more of them are faults of the print or another word.
+      apart: Math.max(0, sharp.length - value),
       uncertainty,
       alsoDiffers: left + doubt / 2 < LEAST_AREA_LEFT,
       figures: { openAreaPercent: Math.round(100 * left) },

@@ -8,8 +8,8 @@ import type { PlacedPicture } from '../placed-picture.ts'
 import { measureEdge } from './measure-edge.ts'
 import type { Measured, SoloMeasure } from './point-measure.ts'
 
-// A registration turned by so much moves an edge by this share of the way between the two places: a third of a degree. Ours.
-const TURN = 0.004
+// A registration turned by so much moves an edge by this share of the way between the two places: a tenth of a degree. Ours.
+const TURN = 0.0016
 // Scale of the card's plane after registration: a thousandth. Ours, from the bench.
 const SCALE_ERROR = 0.002
 

@@ -11,6 +11,8 @@ export interface Screen {
   readonly lpi: number
   /** 0–90 degrees: a square screen repeats after a quarter turn. */
   readonly angleDeg: number
+  /** Angles of all pairs of this ruling: each ink of a colour print has its own. */
+  readonly anglesDeg: readonly number[]
   /** How far the weaker peak of the pair stands above the noise around it. */
   readonly strength: number
   /** Half of the transform's own step, lpi. */
@@ -171,6 +173,7 @@ function findPair(
   peaks.sort((a, b) => b.strength - a.strength)
   let best: Screen | null = null
   let tallest = 0
+  const pairs: { lpi: number; angle: number }[] = []
   const placed = peaks.slice(0, 24).map(({ u, v, strength }) => {
     const [su, sv] = refine(at, u, v)
     const [x, y] = toCard(su / side, sv / side)
@@ -181,24 +184,33 @@ function findPair(
       const turn = (((first.angle - second.angle) % 180) + 180) % 180
       const ratio = first.frequency / second.frequency
       if (Math.abs(turn - 90) > 5 || ratio < 0.93 || ratio > 1.075) continue
+      const angle = meanAngle(first.angle, second.angle, turn)
+      pairs.push({ lpi: ((first.frequency + second.frequency) / 2) * MM_AN_INCH, angle })
       // The tallest pair is the screen itself; its harmonics stand out as much over their rings, but are lower.
       const height = Math.min(first.height, second.height)
       if (height <= tallest) continue
       tallest = height
       const strength = Math.min(first.strength, second.strength)
-      const turned = (((second.angle + (turn > 0 ? 90 : 0)) % 90) + 90) % 90
-      const own = ((first.angle % 90) + 90) % 90
-      // The mean of two angles on a circle of 90 degrees.
-      const shift = ((turned - own + 135) % 90) - 45
       best = {
         lpi: ((first.frequency + second.frequency) / 2) * MM_AN_INCH,
-        angleDeg: (((own + shift / 2) % 90) + 90) % 90,
+        angleDeg: angle,
+        anglesDeg: [],
         strength,
         lpiError: (0.2 / taken) * scale * MM_AN_INCH,
       }
     }
   }
-  return best
+  if (best === null) return null
+  const { lpi } = best
+  return { ...best, anglesDeg: pairs.filter((pair) => Math.abs(pair.lpi / lpi - 1) < 0.04).map(({ angle }) => angle) }
+}
+
+/** The mean of two directions a quarter turn apart, on a circle of 90 degrees. */
+function meanAngle(first: number, second: number, turn: number): number {
+  const turned = (((second + (turn > 0 ? 90 : 0)) % 90) + 90) % 90
+  const own = ((first % 90) + 90) % 90
+  const shift = ((turned - own + 135) % 90) - 45
+  return (((own + shift / 2) % 90) + 90) % 90
 }
 
 /** JPEG's blocks of eight pixels leave peaks on the axes at multiples of an eighth cycle a pixel, and at their crossings. */

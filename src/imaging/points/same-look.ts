@@ -5,9 +5,12 @@ import type { PlacedPicture } from '../placed-picture.ts'
 import { layOver } from './lay-over.ts'
 import { mapSsim, weightedMean } from './measure-ssim.ts'
 import type { MeasuredBeside, PairMeasure } from './point-measure.ts'
+import { blurRaster } from './read-region.ts'
 
 // Finer than this, grain and screen decide and not the drawing, px/mm. Ours.
-const MOST_PER_MM = 8
+const MOST_PER_MM = 5
+// Softer than the coarsest usual screen's cell (85 lines an inch: 0.3 mm), so that dots do not count as drawing. Ours, mm.
+const SCREEN_BLUR_MM = 0.2
 const BLOCKS = 4
 
 export const sameLook: PairMeasure<'same-look'> = {
@@ -16,7 +19,8 @@ export const sameLook: PairMeasure<'same-look'> = {
   compare(point: PointOf<'same-look'>, exemplar: PlacedPicture, photo: PlacedPicture): MeasuredBeside | CannotTell {
     const laid = layOver(point.region, exemplar, photo, MOST_PER_MM)
     if ('reason' in laid) return laid
-    const { width, height, values, weights } = mapSsim(laid.model, laid.seen, laid.width, laid.height)
+    const soft = (levels: Float32Array) => blurRaster(levels, laid.width, laid.height, SCREEN_BLUR_MM * laid.perMm)
+    const { width, height, values, weights } = mapSsim(soft(laid.model), soft(laid.seen), laid.width, laid.height)
     const value = weightedMean(values, weights)
     // Quarters of the region: a place that looks otherwise is local, and so is what registration leaves.
     const parts: number[] = []

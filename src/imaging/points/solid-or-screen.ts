@@ -35,7 +35,11 @@ export const solidOrScreen: PairMeasure<'solid-or-screen'> = {
     const seen = measureScreen(photo, region, finestLpi)
     if (seen === 'too-small') return cannotTell('region-too-small', pixelSize(photo, region))
     const error = (screen: Screen | null) => (screen ? Math.hypot(screen.lpiError, 0.006 * screen.lpi) : 0)
-    const apartDeg = model && seen ? Math.abs(((model.angleDeg - seen.angleDeg + 135) % 90) - 45) : 0
+    // Which ink stands out most differs from photo to photo: screens differ when no two of their angles agree.
+    const apartDeg =
+      model && seen
+        ? Math.min(...model.anglesDeg.flatMap((a) => seen.anglesDeg.map((b) => Math.abs(((a - b + 135) % 90) - 45))))
+        : 0
     // "Solid" is said of a photo whose sharpness is known, else a blur that hides the screen would say it.
     if (seen === null && photo.blurPx === null) return cannotTell('sharpness-unknown')
     return {
