@@ -2,6 +2,7 @@
  * All that `inspect` is given about one offer. Plain data: whoever calls gathers it, `inspect` decides on it.
  * Must not hold anything that `inspect` itself derives (claims, views, concerns).
  */
+import type { PointComparison } from './exemplar.ts'
 import type { Listing } from './listing.ts'
 import type { PhotoFacts } from './photo-facts.ts'
 import type { MessageStyle } from './request/message-style.ts'
@@ -51,6 +52,8 @@ export interface Facts {
   readonly messageStyle?: MessageStyle
   /** The person's word on what a photo shows, by the photo's URL or file name. It outranks pixels and words. */
   readonly viewCorrections?: Readonly<Record<string, ViewId | 'other'>>
+  /** What the listing's photos came to beside an exemplar, point by point. Absent: nothing was compared. */
+  readonly points?: readonly PointComparison[]
   /** ISO 8601: when the page was read. Absent: rules that need the date stay silent. */
   readonly now?: string
 }
