@@ -52,7 +52,6 @@ for (const size of SIZES) {
       warm: number
       matched: number
     }
-    console.log((seen as any).log, seen.cold)
     cold.push(seen.cold)
     warm.push(seen.warm)
     matched = Math.max(matched, seen.matched)

@@ -107,6 +107,7 @@ for (let i = 0; i < 2 * MARKETS; i++) {
   const matches = market.sales.map(({ price, grade }, k) => ({
     sale: { id: String(k), price: { amount: String(price) } },
     claim: { grade: String(grade) },
+    amount: String(price),
   }))
   type Arguments = Parameters<typeof moveByLadder>
   const result = moveByLadder({ grade: String(market.grade) } as Arguments[0], matches as unknown as Arguments[1], [])

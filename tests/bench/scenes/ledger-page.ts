@@ -1,6 +1,9 @@
 /** What the bench of the ledger runs inside a page: the product's own storage and core, over a made market. */
+import { readCsvFile } from '../../../src/contexts/desk/read-csv-file.ts'
+import { PANEL_SALES } from '../../../src/contexts/price-offer.ts'
 import { parseClaims } from '../../../src/domain/claim/parse-claims.ts'
 import { parseVocabulary } from '../../../src/domain/claim/vocabulary.ts'
+import { createCsvReader, createCsvSurvey } from '../../../src/domain/pricing/sales-csv.ts'
 import { needsMates, valueClaim } from '../../../src/domain/pricing/value-claim.ts'
 import type { Sale } from '../../../src/domain/valuation.ts'
 import { openDatabase } from '../../../src/storage/database.ts'
@@ -31,7 +34,6 @@ export async function fill(size: number): Promise<number> {
   return performance.now() - started
 }
 
-const log: string[] = []
 export async function valueOne(size: number, card: number) {
   // The titles that a market of this size begins with; made before the clock runs.
   const market = createMarket(500, 1, Math.max(20, Math.round(size / 100)))
@@ -42,24 +44,13 @@ export async function valueOne(size: number, card: number) {
     knowledge,
   )
   const started = performance.now()
-  const db = await openDatabase()
-  const o = performance.now()
-  await db.getAll('saleSegments') /*SEGREAD*/
-  log.push(`open ${(o - started).toFixed(0)} seg ${(performance.now() - o).toFixed(0)}`)
-  const ledger = createLedger(db, stamps)
+  const ledger = createLedger(await openDatabase(), stamps)
   const once = async () => {
     const [claim] = parseClaims({ title, specifics: {}, description: null }, knowledge)
-    const at = performance.now()
-    const { sales, frequencies } = await ledger.findCandidates(claim!, title)
-    const t1 = performance.now()
+    const { sales, frequencies } = await ledger.findCandidates(claim!, title, PANEL_SALES)
     const options = { on: '2026-11-20', ask: { amount: '100.00', currency: 'EUR' }, knowledge, title, frequencies }
     const mates = needsMates(claim!, sales, { ...options, mates: [] }) ? await ledger.findMates(claim!) : []
-    const t2 = performance.now()
-    const r = valueClaim(claim!, sales, { ...options, mates })
-    log.push(
-      `find ${(t1 - at).toFixed(0)} mates ${(t2 - t1).toFixed(0)} (${mates.length}) value ${(performance.now() - t2).toFixed(0)} of ${sales.length}`,
-    )
-    return r
+    return valueClaim(claim!, sales, { ...options, mates })
   }
   const first = await once()
   const cold = performance.now() - started
@@ -70,7 +61,6 @@ export async function valueOne(size: number, card: number) {
     times.push(performance.now() - again)
   }
   return {
-    log: log.slice(0, 2).join(' '),
     cold,
     warm: times.sort((a, b) => a - b)[2]!,
     matched: first.points?.length ?? 0,
@@ -90,5 +80,58 @@ export async function measureRest(size: number) {
   started = performance.now()
   await ledger.list('marr quay')
   const search = performance.now() - started
-  return { add, list, search, csv: 0, peak: 0 }
+  return { add, list, search, ...(await importCsv(size + 29, 100_000)) }
+}
+
+/** A file of that many lines, read as the desk reads it: surveyed, then streamed into the ledger. */
+async function importCsv(seed: number, lines: number) {
+  const header = 'date,title,price,currency,venue,seller,url'
+  const rows = createMarket(lines, seed, 2_000).map(({ date, title, price, venue, seller, url }) =>
+    [date, `"${title}"`, price.amount, price.currency, venue, seller, url].join(','),
+  )
+  const file = new File([[header, ...rows].join('\n')], 'market.csv')
+  const ledger = createLedger(await openDatabase(), stamps)
+  await ledger.count()
+  const working = { signal: never, onProgress() {} }
+  let peak = 0
+  const look = () => {
+    const { memory } = performance as unknown as { memory?: { usedJSHeapSize: number } }
+    peak = Math.max(peak, (memory?.usedJSHeapSize ?? 0) / 2 ** 20)
+  }
+  const started = performance.now()
+  const survey = createCsvSurvey()
+  for await (const batch of readCsvFile(file, working)) for (const row of batch) survey.add(row)
+  const { columns, header: cells, decimal } = survey.result()
+  const plan = {
+    columns,
+    width: cells.length,
+    decimal: decimal === 'open' ? null : decimal,
+    dateOrder: null,
+    currency: null,
+    venue: null,
+    today: null,
+  }
+  async function* batches() {
+    let read: ReturnType<typeof createCsvReader> | null = null
+    let batch: Sale[] = []
+    for await (const some of readCsvFile(file, working)) {
+      for (const row of some) {
+        if (read === null) {
+          read = createCsvReader(plan, row)
+          continue
+        }
+        const result = read(row)
+        if (result !== null && 'sale' in result) batch.push(result.sale)
+        if (batch.length < SEGMENT_SIZE) continue
+        look()
+        yield batch
+        batch = []
+      }
+    }
+    yield batch
+  }
+  const { added } = await ledger.importSales(batches(), { name: 'market.csv', file: 'sum', signal: never })
+  const csv = performance.now() - started
+  if (added < lines * 0.99) throw new Error(`only ${added} of ${lines} lines came in`)
+  return { csv, peak }
 }
