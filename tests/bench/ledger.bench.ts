@@ -4,6 +4,7 @@
  * Run: `npm run bench -- ledger`; `LEDGER_SIZES=5000,50000` names other sizes.
  */
 import { existsSync } from 'node:fs'
+import { cpus, loadavg } from 'node:os'
 import { resolve } from 'node:path'
 import { chromium } from 'playwright-core'
 import { build } from 'vite'
@@ -24,7 +25,9 @@ const output = (Array.isArray(built) ? built[0] : built) as { output: { code?: s
 const code = output.output[0]!.code!
 
 const browser = await chromium.launch({ executablePath: CHROMIUM, args: ['--no-sandbox', '--disable-gpu'] })
-console.log(`Chromium ${browser.version()}, ms`)
+console.log(
+  `Chromium ${browser.version()}, ms of wall time; load of the machine before: ${loadavg()[0]!.toFixed(1)} on ${cpus().length} processors`,
+)
 const columns = ['fill (s)', 'cold', 'warm', 'matched', 'add 200', 'list', 'search', 'CSV 100k (s)', 'peak MB']
 console.log(`${'sales'.padEnd(10)}${columns.map((name) => name.padStart(14)).join('')}`)
 for (const size of SIZES) {

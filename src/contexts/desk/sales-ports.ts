@@ -24,6 +24,8 @@ const SALES_SHOWN = 5
 export function createSalesPorts(stores: Stores, texts: () => InterfaceTexts): LedgerPorts {
   const { ledger, saleMarks, wants, rates, costPresets } = stores
   const today = () => now().slice(0, 10)
+  // A file whose window closed in the middle of it is taken back; if that fails, it is tried again next time.
+  ledger.recover().catch((error) => console.warn('an unfinished import stays for now:', error))
 
   /** The rows of a file by a plan, one after the other. */
   async function* readRows(file: File, plan: CsvPlan, working: Working) {
