@@ -234,7 +234,9 @@ it('values one claim among 5,000 matching sales, read before, within two seconds
     sale(100 * Math.exp(0.2 * Math.sin(i * 12.9898)), `${CARD} KVX 6`, { seller: `s${i % 700}` }),
   )
   value(`${CARD} KVX 6`, many)
-  const started = performance.now()
+  // The processor's own time: what else runs on the machine must not count.
+  const started = process.cpuUsage()
   expect(value(`${CARD} KVX 6`, many).n).toBeGreaterThan(4500)
-  expect(performance.now() - started).toBeLessThan(2000)
+  const { user, system } = process.cpuUsage(started)
+  expect((user + system) / 1000).toBeLessThan(2000)
 })
