@@ -1,5 +1,6 @@
-/** SHA-256 (FIPS 180-4) through WebCrypto, as lower-case hex. */
-export async function sha256(bytes: BufferSource): Promise<string> {
-  const digest = new Uint8Array(await crypto.subtle.digest('SHA-256', bytes))
-  return Array.from(digest, (byte) => byte.toString(16).padStart(2, '0')).join('')
+/** SHA-256 (FIPS 180-4), the name under which bytes are kept. */
+import { digest } from './digest.ts'
+
+export function sha256(bytes: BufferSource): Promise<string> {
+  return digest('SHA-256', bytes)
 }
