@@ -121,9 +121,6 @@ function appendPlaces(words: IDBObjectStore, segment: number, places: Map<string
   })
 }
 
-/** A set of places, a flag a place in each segment. */
-export type Places = ReadonlyMap<number, Uint8Array>
-
 /** Where a word stands. */
 export async function readPlaces(database: Database, word: string): Promise<SaleWordRecord[]> {
   return database.getAll('saleWords', IDBKeyRange.bound([word, 0], [word, Number.MAX_SAFE_INTEGER]))
