@@ -26,6 +26,8 @@ export interface Strip {
   /** Runs from rim to rim. */
   readonly runsOut: boolean
   readonly contrast: number
+  /** How much its tone varies along its middle, standard deviation in levels. */
+  readonly unevenness: number
 }
 
 const LEAST_SEEN = 0.6
@@ -52,6 +54,11 @@ function clip({ x, y, ux, uy }: SeenLine, width: number, height: number): [numbe
 const median = (values: number[]) => values.sort((a, b) => a - b)[values.length >> 1] ?? 0
 const medianColour = (colours: Colour[]): Colour =>
   [0, 1, 2].map((c) => median(colours.map((colour) => colour[c] as number))) as never
+
+function deviation(values: readonly number[]): number {
+  const mean = values.reduce((a, b) => a + b, 0) / values.length
+  return Math.sqrt(values.reduce((sum, value) => sum + (value - mean) ** 2, 0) / values.length)
+}
 
 /** Colours beside a stretch of line, `offset` px to its left (negative) or right. */
 function beside(picture: WorkingPicture, from: Point, u: Point, length: number, offset: number): Colour[] {
@@ -208,6 +215,7 @@ function judgeStrip(
     layers: between,
     runsOut: seenBetween(a, span[0], span[1]) > 0.85 * run,
     contrast,
+    unevenness: deviation(inner.map((colour) => colour[0])),
     // The widest of nested strips is the object itself.
     score: length + apart,
   }

@@ -49,7 +49,7 @@ export function readHolder(picture: WorkingPicture, layout: Layout, rows: readon
     const paper = holder !== null && zone !== null && opaqueShare(picture, zone, holder) > OPAQUE_LABEL
     const evidence: string[] = []
     if (outlined) evidence.push('a label is outlined beyond one end of the card')
-    else if (glyphs >= 8) evidence.push('lettering beyond one end of the card, within the holder')
+    else if (glyphs >= 8 && paper) evidence.push('lettering beyond one end of the card, within the holder')
     else if (paper) evidence.push('paper beyond one end of the card, within the holder')
     if (holder) evidence.push('one clear outline holds card and label')
     const sealed = holder ? evidence.length > 1 : outlined !== null && inside.length >= 2 && glyphs >= 12

@@ -248,17 +248,20 @@ function fitsScale(spacingPx: number, card: Outline, { picture }: Look): boolean
   })
 }
 
-function hasLetteringBeyond({ rows }: Look, card: Outline): boolean {
+function hasLetteringBeyond({ rows, picture }: Look, card: Outline): boolean {
   const plane = createPlane(card.corners as Corners, { widthMm: 1, heightMm: 1 })
   if (!plane) return false
-  let glyphs = 0
+  let [glyphs, elsewhere] = [0, 0]
   for (const row of rows) {
     const [u, v] = plane.toMillimetres(...middleOf(row))
     const [end, across] =
       card.aspect < 1 && isUpright(card.corners) ? [Math.max(-v, v - 1), u] : [Math.max(-u, u - 1), v]
     if (end > 0.02 && end < 0.45 && across > 0 && across < 1) glyphs += row.glyphs
+    // Writing anywhere else on the table, of a size that can be read: a note, a ruler, a newspaper.
+    else if (Math.max(-u, u - 1, -v, v - 1) > 0.03 && row.height > 0.014 * Math.max(picture.width, picture.height))
+      elsewhere += row.glyphs
   }
-  return glyphs >= 12
+  return glyphs >= 12 || elsewhere >= 10
 }
 
 /** Two long parallel sides beside the card with something opaque between them: a ruler, a pen, a box. */
@@ -366,6 +369,8 @@ function bandAround(rows: readonly TextRow[], lines: readonly SeenLine[], width:
   ]
 }
 
+// A side has one tone along its length; bars and lettering have not. Standard deviation, levels. Ours.
+const EVEN_STRIP = 26
 // Lettering of 1.5 mm takes more than a fortieth of a photo that shows less than 60 mm.
 const CLOSE_LETTER = 0.022
 
@@ -376,7 +381,7 @@ function tellSide(sides: readonly FullSide[], rows: readonly TextRow[], long: nu
     const contrast = colourDistance(side.left, side.right)
     if (contrast < 22 || side.seeThrough > 0.25) continue
     const offset = (x: number, y: number) => -line.uy * (x - line.x) + line.ux * (y - line.y)
-    // Everything else seen lies on one side: rows of lettering, or a printed frame along the cut.
+    // All lettering that is seen lies on one side.
     const lettered = rows.map((row) => ({ glyphs: row.glyphs, at: offset(...middleOf(row)) }))
     const [before, after] = [-1, 1].map((sign) =>
       lettered.filter((row) => sign * row.at > 4).reduce((sum, row) => sum + row.glyphs, 0),
@@ -385,20 +390,6 @@ function tellSide(sides: readonly FullSide[], rows: readonly TextRow[], long: nu
     const close = (heights[heights.length >> 1] ?? 0) > CLOSE_LETTER * long
     if (close && Math.max(before, after) >= 18 && Math.min(before, after) === 0)
       return ['one cut side crosses the photo', 'lettering on one side of it and none on the other']
-    const along = sides.filter((other) => other !== side && angleBetween(other.line.angle, line.angle) < 0.06)
-    const offsets = along.map((other) => offset(other.line.x, other.line.y))
-    if (
-      sides.length <= 4 &&
-      offsets.length > 0 &&
-      offsets.length <= 3 &&
-      offsets.every((at) => Math.abs(at) > 8 && Math.sign(at) === Math.sign(offsets[0] as number))
-    ) {
-      // Paper lies between cut and frame: lighter than the table, hardly coloured, the same on both ends of the band.
-      const paper = (offsets[0] as number) > 0 ? side.right : side.left
-      const table = (offsets[0] as number) > 0 ? side.left : side.right
-      if (paper[0] > table[0] + 25 && Math.hypot(paper[1], paper[2]) < 0.2 * paper[0])
-        return ['one cut side crosses the photo', 'a printed frame runs along it over a border of paper']
-    }
   }
   return null
 }
@@ -412,8 +403,9 @@ function tellCloseUp({ corner, strip, picture, sides, rows, layout }: Look): {
   if (
     layout.objects.length === 0 &&
     layout.card === null &&
-    rows.length < 5 &&
+    rows.length < 3 &&
     strip?.runsOut &&
+    strip.unevenness < EVEN_STRIP &&
     strip.lengthPx > 5.5 * strip.thicknessPx &&
     strip.contrast >= 14 &&
     strip.thicknessPx < 0.16 * Math.max(width, height) &&
