@@ -1,5 +1,5 @@
 /**
- * The checklist: for each view, whether a photo shows it. The person's word outranks pixels, pixels outrank words.
+ * The checklist: for each view, whether a photo shows it. The person's word outranks the words beside a photo, and these outrank pixels.
  * A photo nobody looked at and no word describes may show anything: while one is left, nothing is called missing.
  */
 import type { Facts } from '../facts.ts'
@@ -51,12 +51,12 @@ function seePhotos(facts: Facts, words: ViewWords, encapsulated: boolean): SeenP
     const corrected = facts.viewCorrections?.[url] ?? (measured ? facts.viewCorrections?.[measured.file] : undefined)
     const base = { url, facts: measured?.examined ? measured : null, word: null }
     if (corrected !== undefined) return { ...base, views: corrected === 'other' ? [] : [corrected], by: 'person' }
+    const named = words.read(alt, url, encapsulated)
+    if (named.length > 0) return { ...base, views: named.map(({ view }) => view), by: 'words', word: named[0]!.word }
     if (measured?.examined && measured.view !== 'cannot-tell') {
       return { ...base, views: measured.view === 'other' ? [] : [measured.view], by: 'pixels' }
     }
-    const named = words.read(alt, url, encapsulated)
-    if (named.length === 0) return { ...base, views: null, by: null }
-    return { ...base, views: named.map(({ view }) => view), by: 'words', word: named[0]!.word }
+    return { ...base, views: null, by: null }
   })
 }
 

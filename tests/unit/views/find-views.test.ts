@@ -72,12 +72,12 @@ describe('words beside a photo', () => {
 })
 
 describe('order of evidence', () => {
-  it('pixels outrank words', () => {
+  it('words beside a photo outrank pixels', () => {
     const found = findIn({
       ...withPhotos(photo('p1', 'Front'), photo('p2', 'Back')),
       photos: [examined(BACK, { view: 'front' })],
     })
-    expect(found.get('back')?.status).toBe('missing')
+    expect(found.get('back')?.status).toBe('shown')
   })
 
   it('words stand where pixels cannot tell', () => {
