@@ -7,6 +7,7 @@ import type { Grader } from '../grader-book.ts'
 import { GAP } from '../text/normalise-text.ts'
 import { findGraderNames, type NamedGrader } from './find-grader-names.ts'
 import { findNameless } from './find-nameless-grades.ts'
+import type { FoundGrade } from './found-grade.ts'
 import {
   gradeBehindName,
   gradeNumberAt,
@@ -19,21 +20,6 @@ import { isEvident, isGraderLabelled, isLikely, isUnpronounceable } from './grad
 import { isHypothetical } from './judge-hypothetical.ts'
 import { readQualifier } from './read-qualifier.ts'
 import { between, isJoined, type Reading, type Span } from './reading.ts'
-
-export interface FoundGrade extends Span {
-  /** As written, in capitals where it is letters; the book maps it to a name. */
-  readonly grader: string | null
-  readonly graderSpan: Span | null
-  readonly grade: string | null
-  readonly gradeSpan: Span | null
-  readonly qualifier: string | null
-  readonly qualifierSpan: Span | null
-  /** Wished for, remembered or compared with; not given. */
-  readonly hypothetical: boolean
-  readonly known: Grader | null
-  /** More than the form speaks for the grader: the book, a grade word, a word of grading. */
-  readonly evident: boolean
-}
 
 /** Tokens between a grader and its grade that are looked at. */
 const REACH = 7

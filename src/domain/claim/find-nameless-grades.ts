@@ -1,5 +1,5 @@
 /** Grades that stand without a grader's name beside them: "graded 8", "They gave it a 6", "NM-MT 8". Who gave them is another's question. */
-import type { FoundGrade } from './find-grades.ts'
+import type { FoundGrade } from './found-grade.ts'
 import { gradeNumberAt } from './grade-forms.ts'
 import { isHypothetical } from './judge-hypothetical.ts'
 import { readQualifier } from './read-qualifier.ts'

@@ -5,7 +5,7 @@
 import type { Claim, HolderKind } from '../claim.ts'
 import type { Grader } from '../grader-book.ts'
 import { type FoundCertificate, findCertificates } from './find-certificates.ts'
-import { type FoundGrade, findGrades } from './find-grades.ts'
+import { findGrades } from './find-grades.ts'
 import { findNames, isInnerForm } from './find-names.ts'
 import { type FoundNumber, findNumbers } from './find-numbers.ts'
 import { findReprint } from './find-reprint.ts'
@@ -21,6 +21,7 @@ import {
   type ObjectSigns,
 } from './find-state.ts'
 import { findYears } from './find-years.ts'
+import type { FoundGrade } from './found-grade.ts'
 import { isAlone, isUnpronounceable } from './grader-evidence.ts'
 import { isJoined, type Reading, type Span } from './reading.ts'
 
