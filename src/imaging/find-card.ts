@@ -3,7 +3,7 @@
  * less clear comes back as `null`, and the person gives the corners.
  */
 import type { Quadrilateral } from '../domain/photo-facts.ts'
-import { type Layout, type Outline, readLayout } from './geometry/read-layout.ts'
+import { type Outline, readLayout } from './geometry/read-layout.ts'
 import { shrinkForWork, type WorkingPicture } from './geometry/working-picture.ts'
 import { type Corners, isConvex } from './homography.ts'
 import type { Grey, Pixels } from './pixels.ts'
@@ -37,5 +37,3 @@ export function confidenceOf({ merit, sides }: Outline): number {
 function isNear(a: Corners, b: Corners, most: number): boolean {
   return a.every(([x, y], i) => Math.hypot(x - (b[i] as Corners[0])[0], y - (b[i] as Corners[0])[1]) <= most)
 }
-
-export type { Layout }

@@ -136,5 +136,3 @@ export function findHolder(card: Outline, outlines: readonly Outline[]): Outline
   const score = ({ merit, sides, area }: Outline) => merit + 0.5 * sides.onTable + 0.4 * Math.sqrt(area / card.area)
   return candidates.sort((a, b) => score(b) - score(a))[0] ?? null
 }
-
-export { areaOf }

@@ -54,7 +54,7 @@ export function readFace(picture: WorkingPicture, card: Four, rows: readonly Tex
       bins.set(bin, (bins.get(bin) ?? 0) + 1)
     }
   }
-  const [commonBin, most] = [...bins].reduce((best, entry) => (entry[1] > best[1] ? entry : best), [0, 0])
+  const [commonBin] = [...bins].reduce((best, entry) => (entry[1] > best[1] ? entry : best), [0, 0])
   let near = 0
   for (const [bin, n] of bins) {
     const [l, b, r] = [
@@ -64,7 +64,6 @@ export function readFace(picture: WorkingPicture, card: Four, rows: readonly Tex
     ]
     if (Math.abs(l) <= 1 && Math.abs(b) <= 1 && Math.abs(r) <= 1) near += n
   }
-  void most
   return {
     glyphs: inside.reduce((sum, row) => sum + row.glyphs, 0),
     rows: inside.length,

@@ -1,5 +1,5 @@
 /** A line for each scene, and the tables that are derived from those lines and from nothing else. */
-import type { Four, SceneTruth, SceneView } from './scene-truth.ts'
+import type { SceneTruth, SceneView } from './scene-truth.ts'
 
 export interface SceneLine {
   readonly seed: number
@@ -20,8 +20,6 @@ export interface SceneLine {
   readonly saidPxPerMm: number | null
   readonly milliseconds: number
 }
-
-export type AnswerFour = Four | null
 
 const per = (part: number, whole: number) =>
   whole === 0 ? '    –' : `${((100 * part) / whole).toFixed(1)}`.padStart(5)
