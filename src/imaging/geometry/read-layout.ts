@@ -4,7 +4,7 @@
  */
 import type { Point } from '../../domain/photo-facts.ts'
 import { compareSides, createRim, type Sides } from './compare-sides.ts'
-import { areaOf, type FoundQuad, type Four, findQuads } from './find-quads.ts'
+import { type FoundQuad, type Four, findQuads } from './find-quads.ts'
 import { findSegments } from './find-segments.ts'
 import { joinLines, type SeenLine } from './join-lines.ts'
 import type { WorkingPicture } from './working-picture.ts'
