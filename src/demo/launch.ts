@@ -3,7 +3,7 @@
  * the extension loaded and the panel open. Without a display it goes through the main job by itself and writes pictures.
  */
 import { spawnSync } from 'node:child_process'
-import { existsSync, rmSync, statSync } from 'node:fs'
+import { existsSync, mkdirSync, rmSync, statSync, writeFileSync } from 'node:fs'
 import { join, resolve } from 'node:path'
 import { parseArgs } from 'node:util'
 import {
@@ -15,6 +15,7 @@ import {
   installBrowser,
   startBrowser,
 } from './browsers.ts'
+import { buildDemoExemplar, DEMO_EXEMPLAR_IDS } from './market/exemplars.ts'
 import { findListing } from './market/market-data.ts'
 import { seedBook } from './seed-book.ts'
 import { serveSavedPage } from './serve-saved-page.ts'
@@ -63,9 +64,10 @@ async function main(): Promise<void> {
       height: 940,
     })
     await seedBook(started)
+    rmSync(OUT, { recursive: true, force: true })
+    await writeExemplars()
     if (headless) {
       console.log(`no display: going through the main job in ${browser.path}; pictures in demo-out/`)
-      rmSync(OUT, { recursive: true, force: true })
       await walkThrough(started, { ...destination, folder: OUT })
       await started.close()
       return
@@ -82,6 +84,15 @@ async function main(): Promise<void> {
     await destination.close()
     for (const path of [extension, profile]) rmSync(path, { recursive: true, force: true, maxRetries: 5 })
   }
+}
+
+/** Two known-genuine pieces as the files that a friend would send: brought in on the desk, at Exemplars. */
+async function writeExemplars(): Promise<void> {
+  mkdirSync(OUT, { recursive: true })
+  for (const id of DEMO_EXEMPLAR_IDS) writeFileSync(join(OUT, `${id}.zip`), await buildDemoExemplar(id))
+  console.log(
+    `two exemplars to bring in on the desk: ${DEMO_EXEMPLAR_IDS.map((id) => `demo-out/${id}.zip`).join(', ')}`,
+  )
 }
 
 function readOptions() {

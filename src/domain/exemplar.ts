@@ -167,13 +167,10 @@ export const exemplarSchema = v.strictObject({
 
 export type Exemplar = v.InferOutput<typeof exemplarSchema>
 export type ExemplarPicture = Exemplar['pictures'][number]
-export type ExemplarPiece = Exemplar['pieces'][number]
-export type MakeOfCopy = Exemplar['copies'][number]
 export type ExemplarPoint = Exemplar['points'][number]
 /** What a make of copy does at a point. */
 export type CopyAtPoint = ExemplarPoint['copies'][string]
 export type PointOf<K extends PointKind> = Extract<ExemplarPoint, { readonly kind: K }>
-export type TintPoint = PointOf<'tint'>
 export type BorderPoint = PointOf<'border-width'>
 export type Region = v.InferOutput<typeof regionSchema>
 export type Side = ExemplarPicture['side']

@@ -9,8 +9,6 @@ import { compareRegion, type ModelMemo, nothingMeasured } from './compare-region
 import type { ExemplarFile } from './exemplar-file.ts'
 import { explainDifferences, type PersonsWord } from './explain-differences.ts'
 import type { Corners } from './homography.ts'
-import { openPicture } from './open-picture.ts'
-import type { Decode } from './pixels.ts'
 import { cornersOf, type Picture, type PlacedPicture, place } from './placed-picture.ts'
 import { registerPhoto } from './register-photo.ts'
 
@@ -46,9 +44,6 @@ export interface Comparison {
   readonly points: readonly PointComparison[]
   readonly photos: readonly PhotoRegistration[]
 }
-
-/** One photo against an exemplar. */
-export type PhotoComparison = Comparison
 
 interface Laid {
   readonly file: string
@@ -191,43 +186,4 @@ function judgePoint(
   }
   const judged = candidates.map(({ file, placed }) => ({ ...compareRegion(point, own, placed, memo), photo: file }))
   return judged.find(({ verdict }) => verdict !== 'cannot-tell') ?? (judged[0] as PointComparison)
-}
-
-export interface ComparePhotoOptions {
-  readonly decode: Decode
-  readonly file?: string
-  readonly corners?: Corners | null
-  readonly greyCard?: Corners | null
-  readonly word?: PersonsWord
-  readonly signal?: AbortSignal
-}
-
-/**
- * One photo's bytes against an exemplar: opened under the same caps as every photo, then laid over and judged.
- * @param pictures the exemplar's pictures, decoded, by file name; or the exemplar prepared before.
- */
-export async function comparePhoto(
-  exemplar: Exemplar,
-  pictures: ReadonlyMap<string, Picture> | PreparedExemplar,
-  photoBytes: Uint8Array,
-  options: ComparePhotoOptions,
-): Promise<PhotoComparison> {
-  const file = options.file ?? 'photo'
-  const opened = await openPicture(photoBytes, { file, decode: options.decode })
-  options.signal?.throwIfAborted()
-  const prepared = 'models' in pictures ? pictures : prepareExemplar(exemplar, pictures)
-  options.signal?.throwIfAborted()
-  return comparePrepared(
-    prepared,
-    [
-      {
-        file,
-        picture: 'picture' in opened ? opened.picture : null,
-        problem: 'problem' in opened ? opened.problem : null,
-        corners: options.corners ?? null,
-        greyCard: options.greyCard ?? null,
-      },
-    ],
-    options.word,
-  )
 }

@@ -1,6 +1,7 @@
 /**
  * Fields that pages label: condition, location, item number, returns, payments, bids, reserve, premium, times. From label and
  * value pairs first, from telling lines second. Each answer carries where it stood.
+ * Long because it is a list: one short reader a field over the same pairs and lines.
  */
 import { hasLetter } from '../domain/letters.ts'
 import { ownEntry } from '../domain/own-entry.ts'

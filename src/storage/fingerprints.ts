@@ -134,8 +134,6 @@ export function createFingerprints(database: Database) {
   }
 }
 
-export type Fingerprints = ReturnType<typeof createFingerprints>
-
 function pack(dossiers: readonly Dossier[], chunk: number): FingerprintChunk {
   const words: Uint32Array[] = []
   const kinds: number[] = []

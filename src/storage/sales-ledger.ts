@@ -1,6 +1,7 @@
 /**
  * The ledger of sales: adding, listing, finding a claim's candidates, folding together what is one sale, taking a file back whole. Every
  * change of a sale and of what finds it is one transaction. Must not decide what a sale says.
+ * Long because all its changes share that transaction: taken apart, a sale could be written without what finds it.
  */
 import { unwrap } from 'idb'
 import type { Claim } from '../domain/claim.ts'

@@ -6,7 +6,7 @@
 
 import type { Turn } from '../pdq.ts'
 import { type Grey, shrink } from '../pixels.ts'
-import { WHOLE, type Window } from './describe-photo.ts'
+import type { Window } from './describe-photo.ts'
 
 export interface Likeness {
   readonly same: boolean
@@ -24,8 +24,6 @@ export interface Hint {
   readonly here: Window
   readonly there: Window
 }
-
-export const NO_HINT: Hint = { turn: 'upright', here: WHOLE, there: WHOLE }
 
 /** From parts of the first picture's sides to parts of the second's: u' = a·u + b·v + c, v' = d·u + e·v + f. */
 type Affine = readonly [a: number, b: number, c: number, d: number, e: number, f: number]

@@ -39,10 +39,6 @@ export interface PairMeasure<K extends PointKind> {
   needs?(point: PointOf<K>, exemplar: PlacedPicture): number
 }
 
-export type PointMeasure = {
-  [K in PointKind]: SoloMeasure<K> | PairMeasure<K>
-}[PointKind]
-
 /** A kind's measure, freed of its own kind of point, for the one place that goes over all of them. */
 export type AnyMeasure =
   | (Omit<SoloMeasure<PointKind>, 'measure' | 'needs' | 'alsoDiffers'> & {

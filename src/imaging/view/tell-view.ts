@@ -1,6 +1,7 @@
 /**
  * Which view a photo is. Each answer needs signs of its own, listed with it; where none is complete the answer is `cannot-tell`.
  * That something was not found is never a sign.
+ * Long because it is a list: one question a view, each read beside the others that could be mistaken for it.
  */
 import { CARD_SIZES } from '../../domain/card-sizes.ts'
 import type { HolderKind } from '../../domain/claim.ts'

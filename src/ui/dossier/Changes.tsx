@@ -45,11 +45,11 @@ function Difference({ before, after, lang }: { before: State; after: State; lang
   const { t, money, dateTime } = useWording()
   const { price, endsAt, seller, texts, photosAdded, photosRemoved, photosSwapped } = diffRevision(before, after)
   const unknown = t('changes.not-stated')
-  const photoCounts = [
-    ['added', photosAdded.length],
-    ['removed', photosRemoved.length],
-    ['swapped', photosSwapped.length],
-  ] as const
+  const photoLines = [
+    photosAdded.length > 0 && t('changes.photos-added', { count: photosAdded.length }),
+    photosRemoved.length > 0 && t('changes.photos-removed', { count: photosRemoved.length }),
+    photosSwapped.length > 0 && t('changes.photos-swapped', { count: photosSwapped.length }),
+  ].filter((line) => line !== false)
   return (
     <dl class="differences">
       {price !== null && (
@@ -67,14 +67,12 @@ function Difference({ before, after, lang }: { before: State; after: State; lang
         />
       )}
       {seller !== null && <Line name={t('field.seller')} before={seller.before} after={seller.after} />}
-      {photoCounts
-        .filter(([, count]) => count > 0)
-        .map(([kind, count]) => (
-          <div key={kind}>
-            <dt>{t('dossier.photos')}</dt>
-            <dd>{t(`changes.photos-${kind}`, { count })}</dd>
-          </div>
-        ))}
+      {photoLines.map((line) => (
+        <div key={line}>
+          <dt>{t('dossier.photos')}</dt>
+          <dd>{line}</dd>
+        </div>
+      ))}
       {texts.map(({ field, parts }) => (
         <div key={field}>
           <dt>{nameOfText(field, t)}</dt>

@@ -1,6 +1,7 @@
 /**
  * One exemplar: its pictures laid square, its points drawn on them, its words. Everything is kept by itself as it is changed;
  * what is taken away can be brought back. Measures nothing.
+ * Long because its parts edit one record that is kept by itself: each hands its change to the same place.
  */
 import { useSignal } from '@preact/signals'
 import { useEffect, useRef, useState } from 'preact/hooks'

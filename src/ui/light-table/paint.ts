@@ -2,7 +2,7 @@
 import type { Region } from '../../domain/exemplar.ts'
 import type { PaintedPane } from './Plate.tsx'
 import { levelFor, type Size, type SquarePicture, toPhotoPixels } from './square-picture.ts'
-import { gridStep, type Pane, type Place, toCss, type View } from './view.ts'
+import { gridStep, type Pane, type Place, toCss } from './view.ts'
 
 /** Enlarged beyond this, a pixel is shown as the square that it is. */
 const PIXELS_SHOW_AT = 4
@@ -152,5 +152,3 @@ export function paintOwnPixels(
   if (width > 0 && height > 0) context.drawImage(square.photo, left, top, width, height, left, top, width, height)
   context.restore()
 }
-
-export type { View }

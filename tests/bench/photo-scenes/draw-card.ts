@@ -1,4 +1,7 @@
-/** Invented cards, drawn flat in millimetres: their origin is the card's own top left. */
+/**
+ * Invented cards, drawn flat in millimetres: their origin is the card's own top left.
+ * Long because it is a list: one design after the other.
+ */
 
 import { join } from 'node:path'
 import { GlobalFonts, type SKRSContext2D } from '@napi-rs/canvas'

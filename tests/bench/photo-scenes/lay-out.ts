@@ -1,4 +1,7 @@
-/** Where things lie for each view, in millimetres, and how they are lit. */
+/**
+ * Where things lie for each view, in millimetres, and how they are lit.
+ * Long because it is a list: one arrangement a view.
+ */
 import type { SKRSContext2D } from '@napi-rs/canvas'
 import type { Film, Light, View } from './camera.ts'
 import { type CardLook, drawBack, drawFront } from './draw-card.ts'

@@ -1,6 +1,5 @@
 /** The points of the press's card, one and more of each measured kind, and what each make of copy does at them. */
 import type { Exemplar, ExemplarPoint, Region } from '../../../src/domain/exemplar.ts'
-import type { PointKind } from '../../../src/domain/exemplar-kinds.ts'
 import { HEIGHT, type Make, type Piece, printCopy, printGenuine, WIDTH } from './press.ts'
 import type { Window } from './snap.ts'
 
@@ -113,5 +112,3 @@ export const FAULTS: Readonly<Record<string, (random: () => number) => { piece: 
 function made(make: Make, random: () => number) {
   return { piece: printCopy(make, random), make }
 }
-
-export type BenchKind = Exclude<PointKind, 'judged'>
