@@ -116,7 +116,7 @@ export async function examinePhoto(bytes: Uint8Array, options: ExamineOptions): 
     ...factsOf(tellByLabel(withCodes, reading, width)),
     barcodes,
     label,
-    problems: [...early.problems, ...labelProblems(reading)],
+    problems: [...early.problems, ...(withCodes.label === null ? [] : labelProblems(reading))],
   }
 }
 

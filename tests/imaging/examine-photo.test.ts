@@ -129,8 +129,10 @@ describe('what cannot be looked at says why, and throws nothing', () => {
   })
 
   it('survives a file with any byte turned over', async () => {
+    // Small, since each is examined whole; its header is as long as any.
+    const small = picture(150, 100).toBuffer('image/jpeg', 80)
     for (let at = 0; at < 400; at += 3) {
-      const copy = Buffer.from(jpeg)
+      const copy = Buffer.from(small)
       copy[at] = copy[at]! ^ 0xff
       const facts = await examine(copy)
       expect(facts.examined || facts.problems.length === 1).toBe(true)

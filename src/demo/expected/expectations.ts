@@ -256,8 +256,8 @@ export const EXPECTATIONS: Readonly<Record<string, ExpectedInspection>> = {
     stance: 'ask',
     about: 'Clean, but neither captions nor file names say what the pictures show: words alone cannot tell.',
     views: views('cannot-tell', 'front', 'back'),
-    // Size and sharpness do not tell which side a picture shows.
-    viewsFromPixels: {},
+    // Rows of lettering on even paper within the whole outline of a card: that is a back.
+    viewsFromPixels: { back: 'shown' },
     claim: {
       year: '1931-32',
       cardNumber: '26',

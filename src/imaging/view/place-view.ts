@@ -30,20 +30,35 @@ const NEAR_ASPECT = 0.1
 // zoomed. Between the two; the tilt is right within a third.
 const FOCAL = 1
 
+/** Photos of a card in its holder, or of the holder: on any other a holder is not what the picture is of. */
+const OF_A_HOLDER: readonly PhotoFacts['view'][] = [
+  'front',
+  'back',
+  'holder-front',
+  'holder-back',
+  'label',
+  'holder-edges',
+  'holder-corners',
+  'holder-code',
+]
+
 export function placeView(answer: ViewAnswer, picture: WorkingPicture, grey: Grey): PlacedView {
   const card = answer.card && refineOutline(answer.card, picture, grey)
   const holder = answer.holder && refineOutline(answer.holder, picture, grey)
+  // An outline on a photo that was not told may be of something else; so would be what is measured by it.
+  const isTold = answer.view !== 'cannot-tell'
+  const isOfHolder = OF_A_HOLDER.includes(answer.view)
   const label = answer.label && { corners: scaled(answer.label, picture.scale), confidence: 0.5 }
   return {
     view: answer.view,
     evidence: answer.evidence,
     card,
-    holder,
-    holderKind: answer.holderKind,
+    holder: isOfHolder ? holder : null,
+    holderKind: isOfHolder ? answer.holderKind : null,
     label: label ?? (answer.holderKind === 'sealed' ? holder : null),
-    pxPerMm: card && scaleOf(card.corners),
-    tiltDegrees: card && tiltOf(card.corners, Math.max(grey.width, grey.height)),
-    outline: answer.card,
+    pxPerMm: card && isTold ? scaleOf(card.corners) : null,
+    tiltDegrees: card && isTold ? tiltOf(card.corners, Math.max(grey.width, grey.height)) : null,
+    outline: isTold ? answer.card : null,
   }
 }
 
