@@ -11,7 +11,14 @@ import { BlobReader, configure, type FileEntry, Uint8ArrayReader, ZipReader, Zip
 import * as v from 'valibot'
 import { DEFAULT_SETTINGS, type Settings } from '../domain/settings.ts'
 import { announce } from './changes.ts'
-import { type BlobRecord, type Database, DERIVED_STORES, RECORD_STORES, type RecordStore } from './database.ts'
+import {
+  type BlobRecord,
+  type Database,
+  DERIVED_STORES,
+  RECORD_STORES,
+  type RecordStore,
+  SALE_INDEX_STORES,
+} from './database.ts'
 import { BackupFault, namedFault } from './faults.ts'
 import { RECORD_SCHEMAS, SETTINGS_SCHEMA } from './record-schemas.ts'
 import { writeRecord } from './records.ts'
@@ -126,7 +133,10 @@ export async function restoreBackup(
   let left = 0
   // Photos first, in steps: a record is never there before its photos, and a photo that no record names harms nobody.
   const newBlobs = await writeBlobs(database, contents, signal, (share) => onProgress?.(0.6 + share * 0.3))
-  const transaction = database.transaction([...RECORD_STORES, ...DERIVED_STORES, 'settings'], 'readwrite')
+  const transaction = database.transaction(
+    [...RECORD_STORES, ...DERIVED_STORES, ...SALE_INDEX_STORES, 'settings'],
+    'readwrite',
+  )
   try {
     for (const [store, records] of contents.records)
       for (const record of records) {
@@ -139,6 +149,9 @@ export async function restoreBackup(
         else replaced++
         writeRecord(transaction as never, store, record as never)
       }
+    // What finds sales is made anew from them when it is next asked for: half an index would hide those that came.
+    if (contents.records.some(([store, records]) => store === 'sales' && records.length > 0))
+      for (const store of SALE_INDEX_STORES) await transaction.objectStore(store).clear()
     const settings = transaction.objectStore('settings')
     if (contents.settings !== null && (await settings.get('settings')) === undefined)
       await settings.put(contents.settings, 'settings')

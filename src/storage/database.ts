@@ -160,6 +160,9 @@ export const RECORD_STORES = [
 ] as const
 export type RecordStore = (typeof RECORD_STORES)[number]
 
+/** What finds a sale; made anew from the sales where it is missing. */
+export const SALE_INDEX_STORES = ['saleSegments', 'saleWords'] as const
+
 /** What is derived from a dossier and written in its transaction; no backup holds it. */
 export const DERIVED_STORES = ['summaries', 'endings', 'tallies'] as const
 

@@ -7,6 +7,7 @@ import type { Knowledge } from '../../src/domain/pricing/match-sales.ts'
 import { saleId } from '../../src/domain/pricing/sale-id.ts'
 import { needsMates, valueClaim } from '../../src/domain/pricing/value-claim.ts'
 import type { Sale } from '../../src/domain/valuation.ts'
+import { restoreBackup, writeBackup } from '../../src/storage/backup.ts'
 import { type Database, openDatabase } from '../../src/storage/database.ts'
 import { createLedger, type Ledger } from '../../src/storage/sales-ledger.ts'
 import { createMarket } from '../bench/scenes/create-ledger.ts'
@@ -84,6 +85,19 @@ describe('candidates', () => {
     await database.clear('saleWords')
     ledger = createLedger(database, { now: () => '2026-11-20T10:00:00Z', newId: () => 'x' })
     expect((await titlesOf()).sort()).toEqual(before.sort())
+  })
+
+  it('of a restored backup are found beside those that were there', async () => {
+    await ledger.add(sales.slice(0, 20))
+    const chunks: BlobPart[] = []
+    await writeBackup(database, '2026-11-20T10:00:00Z', (chunk) => void chunks.push(chunk as Uint8Array<ArrayBuffer>))
+    const other = await openDatabase(`ledger-${count}-other`)
+    const there = createLedger(other, { now: () => '2026-11-20T10:00:00Z', newId: () => 'y' })
+    await there.add([sale('1958 Insects of the Fen Lantern Hawker')])
+    await restoreBackup(other, new Blob(chunks))
+    const after = createLedger(other, { now: () => '2026-11-20T10:00:00Z', newId: () => 'z' })
+    expect((await after.list('')).length).toBe(21)
+    other.close()
   })
 })
 

@@ -19,7 +19,7 @@ export const LEAST_PX_PER_MM = 10
 const LARGEST_BLUR_MM = 0.13
 const MOST_PLACES = 12
 
-/** Weights: normal models of each mark for one piece and for two, fitted once on the bench's training seeds. */
+/** Weights: normal models of each mark for one piece and for two, set by hand from a few pairs of the bench. Ours, no source. */
 const OFFSET = { sameMm: 0.035, differentMm: 0.2 }
 const NICKS = { same: 0.5, sameSd: 0.2, different: 0, differentSd: 0.1 }
 const SPECKS = { same: 1.5, different: 12 }
