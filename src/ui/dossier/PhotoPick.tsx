@@ -1,7 +1,8 @@
 /** Photos from this machine: picked, dropped or pasted, each with the view that the person says it shows, or none. */
-import { useEffect, useId, useMemo, useState } from 'preact/hooks'
+import { useEffect, useId, useMemo } from 'preact/hooks'
 import { VIEW_IDS, type ViewId } from '../../domain/views.ts'
 import { Icon } from '../parts/shapes.tsx'
+import { useFileDrop } from '../parts/use-file-drop.ts'
 import { useWording } from '../wording.ts'
 import type { ReplyPhoto } from './dossier-ports.ts'
 
@@ -16,25 +17,15 @@ const picturesAmong = (files: Iterable<File>): File[] => [...files].filter(({ ty
 export function PhotoPick({ label, photos, onChange }: PhotoPickProps) {
   const { t } = useWording()
   const id = useId()
-  const [over, setOver] = useState(false)
+  const drop = useFileDrop((files) => add(files))
   const add = (files: Iterable<File>) =>
     onChange([...photos, ...picturesAmong(files).map((file) => ({ file, view: null }))])
   const change = (index: number, view: ReplyPhoto['view']) =>
     onChange(photos.map((photo, place) => (place === index ? { ...photo, view } : photo)))
   return (
-    // biome-ignore lint/a11y/noStaticElementInteractions: dropping and pasting are further ways; the field inside is the first
     <div
-      class={`photo-pick${over ? ' is-over' : ''}`}
-      onDragOver={(event) => {
-        event.preventDefault()
-        setOver(true)
-      }}
-      onDragLeave={() => setOver(false)}
-      onDrop={(event) => {
-        event.preventDefault()
-        setOver(false)
-        add(event.dataTransfer?.files ?? [])
-      }}
+      class={`photo-pick${drop.over ? ' is-over' : ''}`}
+      {...drop.handlers}
       onPaste={(event) => {
         const files = picturesAmong(event.clipboardData?.files ?? [])
         if (files.length === 0) return

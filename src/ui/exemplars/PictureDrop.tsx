@@ -1,6 +1,7 @@
 /** Pictures by choosing, dropping or pasting, several at once. Hands on what is a picture and says what is none. */
 import { useEffect, useId, useRef, useState } from 'preact/hooks'
 import { Icon } from '../parts/shapes.tsx'
+import { useFileDrop } from '../parts/use-file-drop.ts'
 import { useWording } from '../wording.ts'
 
 interface PictureDropProps {
@@ -13,7 +14,7 @@ interface PictureDropProps {
 export function PictureDrop({ label, hint, large = false, onPictures }: PictureDropProps) {
   const { t } = useWording()
   const id = useId()
-  const [over, setOver] = useState(false)
+  const drop = useFileDrop((files) => take.current([...files]))
   const [refused, setRefused] = useState(0)
   const take = useRef((_files: readonly File[]) => {})
   take.current = (files) => {
@@ -34,20 +35,7 @@ export function PictureDrop({ label, hint, large = false, onPictures }: PictureD
     return () => document.removeEventListener('paste', paste)
   }, [])
   return (
-    // biome-ignore lint/a11y/noStaticElementInteractions: dropping is a second way; the field inside is the first
-    <div
-      class={`file-pick picture-drop${over ? ' is-over' : ''}${large ? ' is-large' : ''}`}
-      onDragOver={(event) => {
-        event.preventDefault()
-        setOver(true)
-      }}
-      onDragLeave={() => setOver(false)}
-      onDrop={(event) => {
-        event.preventDefault()
-        setOver(false)
-        take.current([...(event.dataTransfer?.files ?? [])])
-      }}
-    >
+    <div class={`file-pick picture-drop${drop.over ? ' is-over' : ''}${large ? ' is-large' : ''}`} {...drop.handlers}>
       <input
         id={id}
         class="for-readers"

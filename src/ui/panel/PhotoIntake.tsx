@@ -1,6 +1,7 @@
 /** Photos from elsewhere: chosen or dropped files, and frames of a video. What becomes of them is the context's business. */
 import { useId, useState } from 'preact/hooks'
 import { Icon } from '../parts/shapes.tsx'
+import { useFileDrop } from '../parts/use-file-drop.ts'
 import { useWording } from '../wording.ts'
 import { VideoFrames } from './PhotoVideo.tsx'
 import type { PanelModel } from './panel-model.ts'
@@ -11,7 +12,6 @@ export function PhotoIntake({ model }: { model: PanelModel }) {
   const { t } = useWording()
   const { actions, ports } = model
   const id = useId()
-  const [over, setOver] = useState(false)
   const [video, setVideo] = useState<File | null>(null)
   const add = (files: readonly File[]) =>
     actions.run('add-photos', async () => {
@@ -23,23 +23,9 @@ export function PhotoIntake({ model }: { model: PanelModel }) {
     if (photos.length > 0) add(photos)
     setVideo(files.find(isVideo) ?? null)
   }
+  const drop = useFileDrop(take)
   return (
-    // biome-ignore lint/a11y/noStaticElementInteractions: dropping is a second way; the field inside is the first
-    <div
-      class={`photo-intake${over ? ' is-over' : ''}`}
-      onDragOver={(event) => {
-        if (!event.dataTransfer?.types.includes('Files')) return
-        event.preventDefault()
-        setOver(true)
-      }}
-      onDragLeave={() => setOver(false)}
-      onDrop={(event) => {
-        setOver(false)
-        if (!event.dataTransfer?.files.length) return
-        event.preventDefault()
-        take([...event.dataTransfer.files])
-      }}
-    >
+    <div class={`photo-intake${drop.over ? ' is-over' : ''}`} {...drop.handlers}>
       <input
         id={id}
         class="for-readers"

@@ -1,7 +1,8 @@
 /** A file by choice or by dropping it. One file at a time; more than one dropped: the first counts. */
-import { useId, useState } from 'preact/hooks'
+import { useId } from 'preact/hooks'
 import { useWording } from '../wording.ts'
 import { Icon } from './shapes.tsx'
+import { useFileDrop } from './use-file-drop.ts'
 
 interface FilePickProps {
   readonly label: string
@@ -12,23 +13,9 @@ interface FilePickProps {
 export function FilePick({ label, accept, onFile }: FilePickProps) {
   const { t } = useWording()
   const id = useId()
-  const [over, setOver] = useState(false)
+  const drop = useFileDrop(([file]) => file && onFile(file))
   return (
-    // biome-ignore lint/a11y/noStaticElementInteractions: dropping is a second way; the field inside is the first
-    <div
-      class={`file-pick${over ? ' is-over' : ''}`}
-      onDragOver={(event) => {
-        event.preventDefault()
-        setOver(true)
-      }}
-      onDragLeave={() => setOver(false)}
-      onDrop={(event) => {
-        event.preventDefault()
-        setOver(false)
-        const file = event.dataTransfer?.files[0]
-        if (file) onFile(file)
-      }}
-    >
+    <div class={`file-pick${drop.over ? ' is-over' : ''}`} {...drop.handlers}>
       <input
         id={id}
         class="for-readers"
